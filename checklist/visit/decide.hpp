@@ -1,0 +1,40 @@
+// From what the finger meant to the entries it makes, or the reason why not.
+#pragma once
+
+#include "checklist/model/register.hpp"
+#include "checklist/visit/assess.hpp"
+#include "checklist/visit/intents.hpp"
+#include "checklist/visit/state.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace crossarm::visit {
+
+/// Why an intent makes no entry, and the checkpoint that would mend it (may be empty).
+struct Refusal {
+    model::Phrase why;
+    std::string checkpoint;
+    bool operator==(const Refusal&) const = default;
+};
+
+/// The bodies to append, in order; or a refusal. Pure: no clock, no store.
+using Decided = std::variant<std::vector<model::Body>, Refusal>;
+
+/// What a decision may look at besides the state.
+struct Ground {
+    const model::Protocol& protocol;
+    const model::Register& reg;
+    const model::LimitLibrary& limits;
+    std::int64_t day_pack = 0;
+    std::string head; ///< hash of the visit's last entry on this device; "" when there is none
+};
+
+/// Decides `intent` of person `who` on `state`. Every interlock is asked here, so that no screen can step
+/// around one: stage order, read-then-do order, parts beyond reach, hard ranges, units, options that do not
+/// exist, the signer is not a doer, undecided Dangers, a stale head.
+[[nodiscard]] Decided decide(const Ground& ground, const State& state, const Intent& intent,
+                             const std::string& who);
+
+} // namespace crossarm::visit

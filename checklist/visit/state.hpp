@@ -1,0 +1,110 @@
+// What a visit is now: the fold of its entries.
+#pragma once
+
+#include "checklist/model/entry.hpp"
+#include "checklist/model/protocol.hpp"
+#include "checklist/model/register.hpp"
+#include "checklist/model/verdict.hpp"
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace crossarm::visit {
+
+/// The answer that stands at a checkpoint.
+struct Answer {
+    model::Id entry;
+    model::Timestamp at;
+    std::string by;
+    std::string device;
+    model::Finding finding;
+    bool operator==(const Answer&) const = default;
+};
+
+/// Two tablets recorded the same checkpoint differently and neither corrects the other: both are kept.
+struct Conflict {
+    std::string checkpoint;
+    std::vector<Answer> answers;
+    bool operator==(const Conflict&) const = default;
+};
+
+struct Decision {
+    model::Id entry; ///< the finding it is about
+    std::string checkpoint;
+    std::string decision;
+    std::string reason;
+    std::string by;
+    bool operator==(const Decision&) const = default;
+};
+
+struct Signature {
+    std::string by;
+    model::Timestamp at;
+    std::string head;
+    std::string words;
+    bool operator==(const Signature&) const = default;
+};
+
+struct State {
+    std::optional<model::Id> visit; ///< nothing before the first entry
+    std::string structure;
+    std::string protocol;
+    std::int64_t day_pack = 0;
+    model::Timestamp opened_at;
+    model::Timestamp last_at;
+    std::string opened_by;
+    std::map<std::string, Answer> answers; ///< by checkpoint id
+    std::set<std::string> finished;        ///< stages said to be finished
+    std::vector<Decision> decisions;
+    std::optional<Signature> signature;
+    std::set<std::string> doers;     ///< everyone who recorded a finding or finished a stage
+    std::vector<Conflict> conflicts;
+    std::vector<model::Id> undoable; ///< findings in order of recording, for undo: the last first undone
+    std::size_t left_out = 0;        ///< entries of kinds this version does not know
+    std::size_t entries = 0;
+    bool operator==(const State&) const = default;
+};
+
+/// Replays entries into a state. Pure; the same set of entries gives the same state in whatever order they
+/// are passed: they are put in order by device and sequence, then by id, never by clock.
+/// Entries of another visit than the first one's are our bug and stop.
+[[nodiscard]] State fold(const model::Protocol& protocol, const std::vector<model::Entry>& entries);
+
+/// True when the checkpoint is asked at this structure, given the answers so far.
+[[nodiscard]] bool is_asked(const model::Checkpoint& checkpoint, const model::Structure& structure,
+                            const State& state);
+
+/// What the band across the top must say.
+struct Band {
+    bool permit_in_force = false; ///< false: TREAT AS LIVE
+    std::string permit;           ///< its number
+    std::string holder;
+    int earths_on = 0;
+    bool operator==(const Band&) const = default;
+};
+/// The permit is in force only when it is accepted, at least one earth is recorded on, the permit stage is
+/// finished without an answer that stops it, and it was not handed back.
+[[nodiscard]] Band band(const model::Protocol& protocol, const model::Structure& structure, const State& state);
+
+/// Something that keeps a stage or the visit from being finished, and where to mend it.
+struct Missing {
+    std::string checkpoint; ///< empty when it is not about one
+    model::Phrase why;
+    bool operator==(const Missing&) const = default;
+};
+/// What keeps `stage` from being finished, in the order of the protocol; empty when nothing does.
+[[nodiscard]] std::vector<Missing> missing_for_stage(const model::Protocol& protocol,
+                                                     const model::Structure& structure, const State& state,
+                                                     std::string_view stage);
+/// The first stage that is not both finished and complete; stages.size() when all are.
+[[nodiscard]] std::size_t current_stage(const model::Protocol& protocol, const model::Structure& structure,
+                                        const State& state);
+/// Why a checkpoint cannot be recorded now (stage order, a step before it, the permit); nothing when it can.
+[[nodiscard]] std::optional<Missing> locked(const model::Protocol& protocol,
+                                            const model::Structure& structure, const State& state,
+                                            const std::string& checkpoint);
+
+} // namespace crossarm::visit

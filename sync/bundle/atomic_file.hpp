@@ -1,0 +1,20 @@
+// Files that are there whole or not at all.
+#pragma once
+
+#include "checklist/model/result.hpp"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace crossarm::bundle {
+
+/// Writes `bytes` to `path`: temporary name in the same folder, fsync, read back and compare, rename, fsync of
+/// the folder. On a Problem nothing is left under `path` that was not there before.
+[[nodiscard]] model::Done write_atomically(const std::string& path, std::string_view bytes);
+
+/// Reads a regular file of at most `most` bytes.
+[[nodiscard]] model::Result<std::string> read_whole(const std::string& path,
+                                                    std::size_t most = 64U * 1024U * 1024U);
+
+} // namespace crossarm::bundle
