@@ -54,7 +54,7 @@ struct DangerDecided {
 
 /// The lead signs the visit: everything up to the entry whose hash is `head`.
 struct Signed {
-    std::string head; ///< hash of the last entry before this one, hexadecimal
+    std::string head;  ///< hash of the last entry before this one, hexadecimal
     std::string words; ///< the lead's remark; may be empty
     bool operator==(const Signed&) const = default;
 };
@@ -75,7 +75,7 @@ struct Entry {
     std::string device;   ///< the tablet
     std::int64_t seq = 0; ///< 1, 2, 3 ... in this visit on this device
     Timestamp at;
-    std::string by;   ///< person id
+    std::string by; ///< person id
     Body body;
     std::string prev; ///< hash of the entry before it in this visit on this device; "" for the first
     bool operator==(const Entry&) const = default;

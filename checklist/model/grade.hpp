@@ -14,7 +14,9 @@ enum class Grade { Sound, Watch, Repair, Danger };
 enum class When { BeforeSupplyReturns, Within7Days, Within30Days, AtNextVisit };
 
 /// The worse of two.
-[[nodiscard]] constexpr Grade worse(Grade a, Grade b) { return a > b ? a : b; }
+[[nodiscard]] constexpr Grade worse(Grade a, Grade b) {
+    return a > b ? a : b;
+}
 
 /// Names in files: "sound" "watch" "repair" "danger".
 [[nodiscard]] std::string_view name(Grade grade);

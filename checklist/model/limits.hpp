@@ -25,8 +25,8 @@ struct Limit {
 /// One row of a table whose columns are the set's `columns`, for figures that are looked up by a key
 /// (voltage class, species, bolt size).
 struct LimitRow {
-    std::string key;              ///< "M12", "fast"; unique in its table
-    std::vector<double> values;   ///< one for each column of the table, all finite
+    std::string key;            ///< "M12", "fast"; unique in its table
+    std::vector<double> values; ///< one for each column of the table, all finite
     std::string sure;
     bool operator==(const LimitRow&) const = default;
 };

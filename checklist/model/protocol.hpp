@@ -25,8 +25,8 @@ struct Stage {
 };
 
 struct Part {
-    std::string id;    ///< "hv_bushings"
-    std::string title; ///< "HV bushings"
+    std::string id;            ///< "hv_bushings"
+    std::string title;         ///< "HV bushings"
     bool beyond_reach = false; ///< cannot be reached from the ground: locked until the permit is in force
 };
 
@@ -34,7 +34,7 @@ struct Option {
     std::string id;
     std::string title;
     std::optional<Grade> grade; ///< the grade that picking it means
-    std::string stops;          ///< when not empty: the stage cannot be finished while this is the answer; why
+    std::string stops; ///< when not empty: the stage cannot be finished while this is the answer; why
 };
 
 /// Ranges of a reading, both ends included. Outside hard: cannot be, is not kept. Outside usual: asks once
@@ -76,9 +76,10 @@ using Input = std::variant<GradeInput, ChoiceInput, PeopleInput, NumberInput, Nu
 
 /// One plain condition under which a checkpoint is asked; all of a checkpoint's conditions must hold.
 struct Condition {
-    std::string checkpoint;      ///< another checkpoint whose answer is one of `any_of`
+    std::string checkpoint; ///< another checkpoint whose answer is one of `any_of`
     std::vector<std::string> any_of;
-    std::string nameplate;       ///< or a nameplate fact: "conservator", "breather"
+    std::string nameplate;       ///< or a nameplate fact: "conservator" ("yes" "no"), "breather" ("blue"
+                                 ///< "orange" "none" "unknown")
     std::vector<std::string> is; ///< that has one of these values
 };
 
@@ -87,12 +88,13 @@ struct Checkpoint {
     std::string part;  ///< part id; empty for the stage itself (permit, briefing)
     std::string stage; ///< stage id
     std::string title;
-    std::string how;   ///< how to look or measure, for a second-year lineman
+    std::string how; ///< how to look or measure, for a second-year lineman
     std::vector<std::string> cautions;
     Input input;
     bool needed = true;
     bool may_be_out_of_reach = true;
     bool may_be_not_fitted = false;
+    bool from_ground = false; ///< looked at or measured from the ground: not locked by a part beyond reach
     std::vector<Condition> asked_when;
     std::string must_equal; ///< another checkpoint whose number this one must equal to finish the stage
     std::string feeds;      ///< rule fed by the answer, "oil.breakdown"; empty for none
@@ -114,7 +116,7 @@ struct Protocol {
     std::string kind; ///< "upkeep", "uprating"
     std::string title;
     std::vector<Stage> stages;
-    std::vector<Part> parts; ///< in walking order from the ground up
+    std::vector<Part> parts;             ///< in walking order from the ground up
     std::vector<Checkpoint> checkpoints; ///< in the order they are asked
     KeyCheckpoints keys;
     std::string digest; ///< SHA-256 of the file's bytes, hexadecimal

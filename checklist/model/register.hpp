@@ -26,20 +26,20 @@ struct Nameplate {
     std::optional<double> no_load_loss_W;
     std::optional<double> load_loss_W; ///< at rated current and 75 °C
     std::optional<double> top_oil_rise_K;
-    std::string vector_group;      ///< "Dyn11"; empty when unknown
-    std::string breather;          ///< "blue", "orange", "none" (sealed tank), "" unknown
-    bool conservator = true;       ///< has an expansion vessel with a breather
+    std::string vector_group; ///< "Dyn11"; empty when unknown
+    std::string breather;     ///< "blue", "orange", "none" (sealed tank), "" unknown
+    bool conservator = true;  ///< has an expansion vessel with a breather
     std::optional<double> gel_kg;
-    std::string hv_fuse;           ///< fitted link as the register has it, "16 K"
-    std::string lv_breaker;        ///< "200 A MCCB"
+    std::string hv_fuse;    ///< fitted link as the register has it, "16 K"
+    std::string lv_breaker; ///< "200 A MCCB"
     bool operator==(const Nameplate&) const = default;
 };
 
 /// One pole-mounted substation.
 struct Structure {
-    std::string id;     ///< "QM-0107", unique, what is painted on it
-    std::string name;   ///< "Weir Cottages"
-    std::string feeder; ///< "Osier Lane"
+    std::string id;         ///< "QM-0107", unique, what is painted on it
+    std::string name;       ///< "Weir Cottages"
+    std::string feeder;     ///< "Osier Lane"
     double latitude = 0.0;  ///< WGS 84, degrees
     double longitude = 0.0; ///< WGS 84, degrees
     std::string support;    ///< "two-pole", "single-pole"

@@ -25,7 +25,7 @@ struct Source {
 struct Working {
     std::string name; ///< words key, "work.mean"
     Quantity value;
-    std::string how;  ///< the step in plain notation, "(52 + 48 + 55 + 47 + 50 + 49) / 6"; may be empty
+    std::string how; ///< the step in plain notation, "(52 + 48 + 55 + 47 + 50 + 49) / 6"; may be empty
     bool operator==(const Working&) const = default;
 };
 

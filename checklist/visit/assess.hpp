@@ -32,8 +32,8 @@ struct Assessed {
 /// How a part stands on the drawing.
 struct PartStanding {
     std::optional<model::Grade> worst; ///< nothing when no grade was recorded
-    int asked = 0;     ///< checkpoints of the part that are asked in this visit
-    int unseen = 0;    ///< of those, not recorded yet
+    int asked = 0;                     ///< checkpoints of the part that are asked in this visit
+    int unseen = 0;                    ///< of those, not recorded yet
     int out_of_reach = 0;
     int not_fitted = 0;
     /// Sound may be shown only when nothing needed is unseen or out of reach.

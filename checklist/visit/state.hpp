@@ -60,7 +60,7 @@ struct State {
     std::set<std::string> finished;        ///< stages said to be finished
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
-    std::set<std::string> doers;     ///< everyone who recorded a finding or finished a stage
+    std::set<std::string> doers; ///< everyone who recorded a finding or finished a stage
     std::vector<Conflict> conflicts;
     std::vector<model::Id> undoable; ///< findings in order of recording, for undo: the last first undone
     std::size_t left_out = 0;        ///< entries of kinds this version does not know
@@ -87,7 +87,8 @@ struct Band {
 };
 /// The permit is in force only when it is accepted, at least one earth is recorded on, the permit stage is
 /// finished without an answer that stops it, and it was not handed back.
-[[nodiscard]] Band band(const model::Protocol& protocol, const model::Structure& structure, const State& state);
+[[nodiscard]] Band band(const model::Protocol& protocol, const model::Structure& structure,
+                        const State& state);
 
 /// Something that keeps a stage or the visit from being finished, and where to mend it.
 struct Missing {

@@ -9,9 +9,9 @@
 
 namespace crossarm::bundle {
 
-/// Writes `bytes` to `path`: temporary name in the same folder, fsync, read back and compare, rename, fsync of
-/// the folder. On a Problem nothing is left under `path` that was not there before; only when the very last
-/// step fails (fsync of the folder) may the new file already stand there, whole.
+/// Writes `bytes` to `path`: temporary name in the same folder, fsync, read back and compare, rename, fsync
+/// of the folder. On a Problem nothing is left under `path` that was not there before; only when the very
+/// last step fails (fsync of the folder) may the new file already stand there, whole.
 [[nodiscard]] model::Done write_atomically(const std::string& path, std::string_view bytes);
 
 /// Reads a regular file of at most `most` bytes.

@@ -25,8 +25,8 @@ struct Bundle {
     std::string protocol_digest;
     std::string engine; ///< version of the program
     std::int64_t day_pack = 0;
-    model::Structure structure; ///< register snapshot used
-    std::vector<std::string> entries; ///< canonical texts, by device and sequence
+    model::Structure structure;            ///< register snapshot used
+    std::vector<std::string> entries;      ///< canonical texts, by device and sequence
     std::vector<visit::Assessed> verdicts; ///< as worked out on the tablet
 };
 

@@ -22,8 +22,9 @@ struct Opened {
     std::string_view body; ///< a slice of the file's own bytes
     Seal seal;
 };
-/// Finds body and seal without trusting a parser, and checks the digest. `kind` ("bundle", "day pack") is used
-/// in the Problem: too short, no frame, seal of the wrong shape, digest that does not match.
-[[nodiscard]] model::Result<Opened> open(std::string_view bytes, std::string_view file, std::string_view kind);
+/// Finds body and seal without trusting a parser, and checks the digest. `kind` ("bundle", "day pack") is
+/// used in the Problem: too short, no frame, seal of the wrong shape, digest that does not match.
+[[nodiscard]] model::Result<Opened> open(std::string_view bytes, std::string_view file,
+                                         std::string_view kind);
 
 } // namespace crossarm::seal
