@@ -1,0 +1,42 @@
+// Grading one reading against one limit set, by the names that the set's limits carry.
+#pragma once
+
+#include "checklist/model/limits.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace crossarm::rules {
+
+/// A grade and the limit that gave it: the worst limit crossed, or the first one kept when none is.
+struct Graded {
+    model::Grade grade = model::Grade::Sound;
+    const model::Limit* by = nullptr; ///< points into the set; never null
+};
+
+/// For readings where low is bad (breakdown voltage). The set says with names whether the limit itself is
+/// still good: "<property>.watch_at_most" grades Watch at the limit, "<property>.watch_below" only under it;
+/// the same with "repair" and "danger". Nothing when the set has no such limit in `unit`, or when `value` is
+/// not finite.
+[[nodiscard]] std::optional<Graded> grade_low_is_bad(const model::LimitSet& limits, std::string_view property,
+                                                     double value, model::Unit unit);
+/// For readings where high is bad (water, acidity): "<property>.watch_from" grades Watch at the limit,
+/// "<property>.watch_above" only over it; the same with "repair" and "danger".
+[[nodiscard]] std::optional<Graded>
+grade_high_is_bad(const model::LimitSet& limits, std::string_view property, double value, model::Unit unit);
+/// The usual urgency of a grade: nothing for Sound, next visit for Watch, 30 days for Repair, before supply
+/// returns for Danger.
+[[nodiscard]] std::optional<model::When> usual_when(model::Grade grade);
+
+/// The source of one limit of `limits`.
+[[nodiscard]] model::Source source_of(const model::LimitSet& limits, const model::Limit& limit);
+/// The source of one row of a table of `limits`.
+[[nodiscard]] model::Source source_of(const model::LimitSet& limits, const model::LimitTable& table,
+                                      const model::LimitRow& row);
+/// The row of that key; null when there is none.
+[[nodiscard]] const model::LimitRow* find_row(const model::LimitTable& table, std::string_view key);
+/// The value of that column in a row, when the column is there in exactly that unit.
+[[nodiscard]] std::optional<double> cell(const model::LimitTable& table, const model::LimitRow& row,
+                                         std::string_view column, model::Unit unit);
+
+} // namespace crossarm::rules
