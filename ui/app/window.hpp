@@ -1,0 +1,73 @@
+// The window on the real screen: the only file that knows GLFW and OpenGL.
+#pragma once
+
+#include "checklist/model/result.hpp"
+#include "ui/touch/gesture.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crossarm::ui {
+
+/// What the window shows. `now_s` is a monotonic clock that starts near 0.
+class Face {
+public:
+    virtual ~Face() = default;
+    virtual void feed(const Sample& sample) = 0;
+    /// The size or px/mm changed (also before the first frame): build letters here. Between frames.
+    virtual void resized(int width_px, int height_px, float px_per_mm) = 0;
+    /// Draw one frame: called between ImGui::NewFrame and ImGui::Render.
+    virtual void draw(double now_s) = 0;
+    [[nodiscard]] virtual bool moving() const = 0;
+    /// When the face changes by itself; kNever if never.
+    [[nodiscard]] virtual double next_due_s() const = 0;
+    /// The person closed the window. False keeps it open.
+    virtual bool may_close() { return true; }
+};
+
+struct WindowSettings {
+    std::string title;
+    int width_px = 1280;
+    int height_px = 800;
+    bool full_screen = false;
+    std::optional<float> px_per_mm; ///< the person's own setting, 3 to 16
+};
+
+struct Picture {
+    int width = 0;
+    int height = 0;
+    std::vector<std::uint8_t> rgba; ///< rows from the top
+};
+
+class Window {
+public:
+    /// Opens on X11 (also XWayland). Problem when there is no display, or only Wayland without X, where
+    /// fingers would not arrive: the remedy says what to start.
+    [[nodiscard]] static model::Result<std::unique_ptr<Window>> open(const WindowSettings& settings);
+    ~Window();
+    Window(const Window&) = delete;
+    Window& operator=(const Window&) = delete;
+
+    /// Shows `face`, drawing on demand, until the window is closed.
+    void run(Face& face);
+    /// Draws until the face is at rest, at most `most_frames`, and returns: for pictures.
+    void settle(Face& face, int most_frames = 600);
+    /// What the window shows now.
+    [[nodiscard]] Picture read_pixels() const;
+    /// Frames drawn since it opened.
+    [[nodiscard]] std::uint64_t frames() const;
+    /// From any thread: draw again.
+    static void wake();
+    /// Asks run() to return.
+    void close();
+
+private:
+    struct Inside;
+    explicit Window(std::unique_ptr<Inside> inside);
+    std::unique_ptr<Inside> inside_;
+};
+
+} // namespace crossarm::ui
