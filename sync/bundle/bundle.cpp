@@ -1,0 +1,157 @@
+#include "sync/bundle/bundle.hpp"
+
+#include "checklist/model/canonical.hpp"
+#include "checklist/model/json_reader.hpp"
+#include "sync/bundle/bundle_entries.hpp"
+#include "sync/bundle/sealed_json.hpp"
+#include "sync/bundle/structure_fields.hpp"
+#include "sync/bundle/utf8.hpp"
+#include "sync/bundle/verdict_json.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace crossarm::bundle {
+
+namespace {
+
+using Json = nlohmann::json;
+using model::JsonReader;
+using model::Problem;
+using model::Result;
+
+constexpr const char* kFormat = "crossarm.bundle/1";
+constexpr std::int64_t kMostCount = 9'007'199'254'740'991;
+constexpr std::size_t kMostEntries = 5'000;
+
+bool is_digest(const std::string& text) {
+    return text.size() == 64 &&
+           std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
+}
+
+std::int64_t count(const JsonReader& reader, const char* name, std::int64_t low) {
+    const std::int64_t number = reader.integer(name);
+    if (number < low || number > kMostCount) {
+        reader.wrong(name, std::to_string(number) + " is less than " + std::to_string(low),
+                     "write the bundle again on the tablet");
+    }
+    return number;
+}
+
+std::string digest(const JsonReader& reader, const char* name, bool may_be_empty) {
+    std::string text = reader.text(name);
+    if (!is_digest(text) && !(may_be_empty && text.empty())) {
+        reader.wrong(name, in_quotes(text) + " is not a SHA-256 of 64 hexadecimal digits",
+                     "write the bundle again on the tablet");
+    }
+    return text;
+}
+
+Bundle read_shape(const JsonReader& reader) {
+    reader.only({"format", "device", "life", "seq", "prev", "visit", "revision", "state", "protocol",
+                 "engine", "register", "entries", "verdicts", "dayPack", "photos"});
+    Bundle bundle;
+    bundle.device = reader.text("device");
+    if (!is_plain_id(bundle.device)) {
+        reader.wrong("device", in_quotes(bundle.device) + " is not a tablet's id",
+                     "write the bundle again on the tablet");
+    }
+    bundle.life = count(reader, "life", 1);
+    bundle.seq = count(reader, "seq", 1);
+    bundle.prev = digest(reader, "prev", /*may_be_empty=*/true);
+    if (bundle.prev.empty() != (bundle.seq == 1)) {
+        reader.wrong("prev", "bundle 1 has no bundle before it, and every other has one",
+                     "write the bundle again on the tablet");
+    }
+    bundle.visit = reader.id("visit");
+    bundle.revision = count(reader, "revision", 1);
+    if (reader.text("state") != "closed") {
+        reader.wrong("state", in_quotes(reader.text("state")) + " is not \"closed\"",
+                     "finish and sign the visit on the tablet first");
+    }
+    const JsonReader protocol = reader.object("protocol");
+    protocol.only({"id", "digest"});
+    bundle.protocol = protocol.text("id");
+    bundle.protocol_digest = digest(protocol, "digest", /*may_be_empty=*/false);
+    bundle.engine = reader.text("engine");
+    bundle.day_pack = count(reader, "dayPack", 0);
+    bundle.structure = read_structure(reader.object("register"));
+    for (const JsonReader& item : reader.objects("verdicts")) {
+        bundle.verdicts.push_back(read_assessed(item));
+    }
+    const auto entries = reader.objects("entries");
+    if (entries.empty() || entries.size() > kMostEntries) {
+        reader.wrong("entries", std::to_string(entries.size()) + " entries; a visit has 1 to 5000",
+                     "write the bundle again on the tablet");
+    }
+    if (!reader.objects("photos").empty()) {
+        reader.wrong("photos", "photos are not taken yet", "install the version that takes photos");
+    }
+    return bundle;
+}
+
+} // namespace
+
+Sealed write_bundle(const Bundle& bundle) {
+    Json entries = Json::array();
+    for (const std::string& text : bundle.entries) {
+        entries.push_back(Json::parse(text));
+    }
+    Json verdicts = Json::array();
+    for (const visit::Assessed& assessed : bundle.verdicts) {
+        verdicts.push_back(to_json(assessed));
+    }
+    const Json body = {{"format", kFormat},
+                       {"device", bundle.device},
+                       {"life", bundle.life},
+                       {"seq", bundle.seq},
+                       {"prev", bundle.prev},
+                       {"visit", model::to_text(bundle.visit)},
+                       {"revision", bundle.revision},
+                       {"state", "closed"},
+                       {"protocol", {{"id", bundle.protocol}, {"digest", bundle.protocol_digest}}},
+                       {"engine", bundle.engine},
+                       {"dayPack", bundle.day_pack},
+                       {"register", to_json(bundle.structure)},
+                       {"entries", std::move(entries)},
+                       {"verdicts", std::move(verdicts)},
+                       {"photos", Json::array()}};
+    SealedText sealed = seal_json(body);
+    return {std::move(sealed.digest), std::move(sealed.bytes)};
+}
+
+Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file) {
+    auto sealed = open_sealed(bytes, file, "bundle", kFormat);
+    if (!sealed) {
+        return sealed.problem();
+    }
+    const std::string place = std::string(file) + ": /body";
+    const JsonReader reader(sealed->body, place);
+    ReadBundle read{read_shape(reader), sealed->digest, {}};
+    if (reader.failed()) {
+        return reader.problem();
+    }
+    const Json& entries = sealed->body["entries"];
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        std::string text = model::canonical(entries[i]);
+        auto entry = model::read_entry(text, place + "/entries/" + std::to_string(i));
+        if (!entry) {
+            return entry.problem();
+        }
+        // What the fold sees must be all that the chain vouches for.
+        if (model::to_canonical(*entry) != text) {
+            return Problem{place + "/entries/" + std::to_string(i),
+                           "the entry holds more than this version reads",
+                           "install the version that wrote the bundle"};
+        }
+        read.entries.push_back(std::move(entry).value());
+        read.bundle.entries.push_back(std::move(text));
+    }
+    if (auto checked = check_entries(read.bundle, read.entries, place + "/entries"); !checked) {
+        return checked.problem();
+    }
+    return read;
+}
+
+} // namespace crossarm::bundle

@@ -1,0 +1,113 @@
+#include "sync/bundle/bundle_entries.hpp"
+
+#include <set>
+
+namespace crossarm::bundle {
+
+namespace {
+
+using model::Done;
+using model::Entry;
+using model::Problem;
+
+constexpr const char* kRemedy = "write the bundle again on the tablet and bring that one";
+
+struct Chain {
+    const Bundle& bundle;
+    const std::vector<Entry>& entries;
+    const std::string& place;
+
+    [[nodiscard]] Problem wrong(std::size_t i, const char* member, std::string what) const {
+        return {place + "/" + std::to_string(i) + "/" + member, std::move(what), kRemedy};
+    }
+    [[nodiscard]] bool begins(std::size_t i) const {
+        return i == 0 || entries[i].device != entries[i - 1].device;
+    }
+    [[nodiscard]] Done links() const;
+    [[nodiscard]] Done opened(std::size_t i, const model::Opened& body) const;
+    [[nodiscard]] Done signatures() const;
+};
+
+Done Chain::links() const {
+    std::set<model::Id> ids;
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        const Entry& entry = entries[i];
+        if (entry.visit != bundle.visit) {
+            return wrong(i, "visit", "the entry belongs to another visit");
+        }
+        if (!ids.insert(entry.id).second) {
+            return wrong(i, "id", "two entries have this id");
+        }
+        if (begins(i) && i > 0 && entry.device <= entries[i - 1].device) {
+            return wrong(i, "device", "the entries are not in order of device");
+        }
+        const std::int64_t expected = begins(i) ? 1 : entries[i - 1].seq + 1;
+        if (entry.seq != expected) {
+            return wrong(i, "seq",
+                         "entry " + std::to_string(expected) +
+                             " of this device is missing: " + std::to_string(entry.seq) + " stands here");
+        }
+        if (entry.prev != (begins(i) ? std::string() : model::hash_of(bundle.entries[i - 1]))) {
+            return wrong(i, "prev", "the chain is broken: this is not the hash of the entry before");
+        }
+    }
+    return {};
+}
+
+Done Chain::opened(std::size_t i, const model::Opened& body) const {
+    if (body.structure != bundle.structure.id) {
+        return wrong(i, "data/structure",
+                     "the visit was opened at " + body.structure + ", the bundle's register is of " +
+                         bundle.structure.id);
+    }
+    if (body.protocol != bundle.protocol || body.protocol_digest != bundle.protocol_digest) {
+        return wrong(i, "data/protocol", "the visit was opened under another protocol than the bundle names");
+    }
+    return {};
+}
+
+Done Chain::signatures() const {
+    std::set<std::string> doers;
+    for (const Entry& entry : entries) {
+        if (std::holds_alternative<model::Found>(entry.body) ||
+            std::holds_alternative<model::StageFinished>(entry.body)) {
+            doers.insert(entry.by);
+        }
+    }
+    bool is_opened = false;
+    bool is_signed = false;
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        if (const auto* body = std::get_if<model::Opened>(&entries[i].body)) {
+            if (auto checked = opened(i, *body); !checked) {
+                return checked;
+            }
+            is_opened = true;
+        }
+        if (const auto* body = std::get_if<model::Signed>(&entries[i].body)) {
+            if (body->head != entries[i].prev) {
+                return wrong(i, "data/head", "what was signed is not the entry before the signature");
+            }
+            if (doers.contains(entries[i].by)) {
+                return wrong(i, "by", entries[i].by + " signed the visit and also worked on it");
+            }
+            is_signed = true;
+        }
+    }
+    if (!is_opened || !is_signed) {
+        return Problem{place, is_opened ? "nobody has signed the visit" : "the visit was never opened",
+                       kRemedy};
+    }
+    return {};
+}
+
+} // namespace
+
+Done check_entries(const Bundle& bundle, const std::vector<Entry>& entries, const std::string& place) {
+    const Chain chain{bundle, entries, place};
+    if (auto linked = chain.links(); !linked) {
+        return linked;
+    }
+    return chain.signatures();
+}
+
+} // namespace crossarm::bundle

@@ -1,0 +1,113 @@
+#include "sync/bundle/day_pack.hpp"
+
+#include "checklist/model/canonical.hpp"
+#include "checklist/model/json_reader.hpp"
+#include "sync/bundle/register_check.hpp"
+#include "sync/bundle/register_json.hpp"
+#include "sync/bundle/sealed_json.hpp"
+#include "sync/bundle/structure_fields.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace crossarm::bundle {
+
+namespace {
+
+using Json = nlohmann::json;
+using model::JsonReader;
+using model::Result;
+
+constexpr const char* kFormat = "crossarm.day-pack/1";
+
+template<typename T>
+Json list(const std::vector<T>& items) {
+    Json out = Json::array();
+    for (const T& item : items) {
+        out.push_back(to_json(item));
+    }
+    return out;
+}
+
+template<typename T, typename Read>
+std::vector<T> read_list(const JsonReader& reader, const char* name, Read read) {
+    std::vector<T> out;
+    for (const JsonReader& item : reader.objects(name)) {
+        out.push_back(read(item));
+    }
+    return out;
+}
+
+model::Register read_register(const JsonReader& reader) {
+    reader.only({"structures", "people", "due", "earlier"});
+    model::Register reg;
+    reg.structures = read_list<model::Structure>(reader, "structures", read_structure);
+    reg.people = read_list<model::Person>(reader, "people", read_person);
+    reg.due = read_list<model::DueVisit>(reader, "due", read_due);
+    reg.earlier = read_list<model::EarlierReading>(reader, "earlier", read_earlier);
+    return reg;
+}
+
+} // namespace
+
+std::string write_day_pack(const DayPack& pack) {
+    Json chosen = Json::array();
+    for (const auto& [subject, set] : pack.chosen_limits) {
+        chosen.push_back({{"subject", subject}, {"set", set}});
+    }
+    const Json body = {{"format", kFormat},
+                       {"number", pack.number},
+                       {"office", pack.office},
+                       {"madeAt", model::to_text(pack.made_at)},
+                       {"register",
+                        {{"structures", list(pack.reg.structures)},
+                         {"people", list(pack.reg.people)},
+                         {"due", list(pack.reg.due)},
+                         {"earlier", list(pack.reg.earlier)}}},
+                       {"limits", list(pack.limits)},
+                       {"chosenLimits", std::move(chosen)}};
+    return seal_json(body).bytes;
+}
+
+Result<DayPack> read_day_pack(std::string_view bytes, std::string_view file) {
+    const auto sealed = open_sealed(bytes, file, "day pack", kFormat);
+    if (!sealed) {
+        return sealed.problem();
+    }
+    const std::string place = std::string(file) + ": /body";
+    const JsonReader reader(sealed->body, place);
+    reader.only({"format", "number", "office", "madeAt", "register", "limits", "chosenLimits"});
+    DayPack pack;
+    pack.number = reader.integer("number");
+    if (pack.number < 1) {
+        reader.wrong("number", "day packs are numbered from 1", "ask the office for a new day pack");
+    }
+    pack.office = reader.text("office");
+    pack.made_at = reader.time("madeAt");
+    pack.reg = read_register(reader.object("register"));
+    for (const JsonReader& item : reader.objects("chosenLimits")) {
+        item.only({"subject", "set"});
+        pack.chosen_limits.emplace_back(item.text("subject"), item.text("set"));
+    }
+    const auto limits = reader.objects("limits");
+    if (reader.failed()) {
+        return reader.problem();
+    }
+    for (std::size_t i = 0; i < limits.size(); ++i) {
+        auto set =
+            model::read_limit_set(model::canonical(limits[i].json()), place + "/limits/" + std::to_string(i));
+        if (!set) {
+            return set.problem();
+        }
+        pack.limits.push_back(std::move(set).value());
+    }
+    for (const model::Problem& problem : check_register(pack.reg, [&](const char* list, std::size_t row) {
+             return place + "/register/" + list + "/" + std::to_string(row);
+         })) {
+        return problem;
+    }
+    return pack;
+}
+
+} // namespace crossarm::bundle

@@ -1,0 +1,35 @@
+// People, due visits, earlier readings and limit sets as JSON, as they stand in day packs and register files.
+#pragma once
+
+#include "checklist/model/json_reader.hpp"
+#include "checklist/model/limits.hpp"
+#include "checklist/model/register.hpp"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crossarm::bundle {
+
+/// {"id":"P-014","name":"...","roles":["crew"]}
+[[nodiscard]] nlohmann::json to_json(const model::Person& person);
+[[nodiscard]] model::Person read_person(const model::JsonReader& reader);
+
+/// {"structure":"QM-0107","kind":"upkeep","due":"2026-03-14","reason":"..."}
+[[nodiscard]] nlohmann::json to_json(const model::DueVisit& due);
+[[nodiscard]] model::DueVisit read_due(const model::JsonReader& reader);
+
+/// {"structure":"QM-0107","checkpoint":"oil.level","date":"2025-03-14","value":{"grade":"watch"}}
+[[nodiscard]] nlohmann::json to_json(const model::EarlierReading& earlier);
+[[nodiscard]] model::EarlierReading read_earlier(const model::JsonReader& reader);
+
+/// As a limit file ("crossarm.limits/1") has it, so that model::read_limit_set reads it back.
+[[nodiscard]] nlohmann::json to_json(const model::LimitSet& set);
+
+/// What is wrong with the roles or the kind, or nothing.
+[[nodiscard]] std::optional<std::string> wrong_roles(const std::vector<std::string>& roles);
+[[nodiscard]] std::optional<std::string> wrong_kind(const std::string& kind);
+
+} // namespace crossarm::bundle
