@@ -27,7 +27,7 @@ struct Stage {
 struct Part {
     std::string id;            ///< "hv_bushings"
     std::string title;         ///< "HV bushings"
-    bool beyond_reach = false; ///< cannot be reached from the ground: locked until the permit is in force
+    bool beyond_reach = false; ///< cannot be touched from the ground: no work until the permit is in force
 };
 
 struct Option {
@@ -78,9 +78,9 @@ using Input = std::variant<GradeInput, ChoiceInput, PeopleInput, NumberInput, Nu
 struct Condition {
     std::string checkpoint; ///< another checkpoint whose answer is one of `any_of`
     std::vector<std::string> any_of;
-    std::string nameplate;       ///< or a nameplate fact: "conservator" ("yes" "no"), "breather" ("blue"
-                                 ///< "orange" "none" "unknown")
-    std::vector<std::string> is; ///< that has one of these values
+    std::string nameplate;       ///< or a fact of the plate: "conservator", "breather", "hv_fuse"
+    std::vector<std::string> is; ///< that has one of these values: "yes" "no"; "blue" "orange" "none" "";
+                                 ///< "fitted" ""; "" is not known
 };
 
 struct Checkpoint {
@@ -94,7 +94,6 @@ struct Checkpoint {
     bool needed = true;
     bool may_be_out_of_reach = true;
     bool may_be_not_fitted = false;
-    bool from_ground = false; ///< looked at or measured from the ground: not locked by a part beyond reach
     std::vector<Condition> asked_when;
     std::string must_equal; ///< another checkpoint whose number this one must equal to finish the stage
     std::string feeds;      ///< rule fed by the answer, "oil.breakdown"; empty for none
