@@ -1,5 +1,7 @@
 #include "sync/bundle/bundle_entries.hpp"
 
+#include "checklist/visit/state.hpp"
+
 #include <set>
 
 namespace crossarm::bundle {
@@ -26,6 +28,11 @@ struct Chain {
     [[nodiscard]] Done links() const;
     [[nodiscard]] Done opened(std::size_t i, const model::Opened& body) const;
     [[nodiscard]] Done signatures() const;
+    /// Nothing that changes the visit may follow a signature; kinds of newer versions may.
+    [[nodiscard]] bool may_follow(std::size_t i) const {
+        return std::holds_alternative<model::OtherKind>(entries[i].body) ||
+               std::holds_alternative<model::Signed>(entries[i].body);
+    }
 };
 
 Done Chain::links() const {
@@ -67,31 +74,35 @@ Done Chain::opened(std::size_t i, const model::Opened& body) const {
 }
 
 Done Chain::signatures() const {
-    std::set<std::string> doers;
-    for (const Entry& entry : entries) {
-        if (std::holds_alternative<model::Found>(entry.body) ||
-            std::holds_alternative<model::StageFinished>(entry.body)) {
-            doers.insert(entry.by);
-        }
-    }
+    // Who counts as a doer is the fold's word; it needs no protocol for that.
+    const std::set<std::string> doers = visit::fold(model::Protocol{}, entries).doers;
     bool is_opened = false;
     bool is_signed = false;
+    bool is_closed = false; // this device's part, by a signature
     for (std::size_t i = 0; i < entries.size(); ++i) {
-        if (const auto* body = std::get_if<model::Opened>(&entries[i].body)) {
-            if (auto checked = opened(i, *body); !checked) {
+        const model::Body& body = entries[i].body;
+        is_closed = is_closed && !begins(i);
+        if (is_closed && !may_follow(i)) {
+            return wrong(i, "kind", "something was recorded after the signature");
+        }
+        if (const auto* opening = std::get_if<model::Opened>(&body)) {
+            if (auto checked = opened(i, *opening); !checked) {
                 return checked;
             }
             is_opened = true;
         }
-        if (const auto* body = std::get_if<model::Signed>(&entries[i].body)) {
-            if (body->head != entries[i].prev) {
-                return wrong(i, "data/head", "what was signed is not the entry before the signature");
-            }
-            if (doers.contains(entries[i].by)) {
-                return wrong(i, "by", entries[i].by + " signed the visit and also worked on it");
-            }
-            is_signed = true;
+        const auto* signature = std::get_if<model::Signed>(&body);
+        if (signature == nullptr) {
+            continue;
         }
+        if (signature->head != entries[i].prev) {
+            return wrong(i, "data/head", "what was signed is not the entry before the signature");
+        }
+        if (doers.contains(entries[i].by)) {
+            return wrong(i, "by", entries[i].by + " signed the visit and also worked on it");
+        }
+        is_closed = true;
+        is_signed = true;
     }
     if (!is_opened || !is_signed) {
         return Problem{place, is_opened ? "nobody has signed the visit" : "the visit was never opened",
