@@ -50,6 +50,10 @@ Json data_of(const Signed& body) {
     return {{"head", body.head}, {"words", body.words}};
 }
 
+Json data_of(const BrokenOff& body) {
+    return {{"reason", body.reason}};
+}
+
 Json data_of(const OtherKind& body) {
     return Json::parse(body.data);
 }
@@ -99,6 +103,9 @@ Result<Body> read_body(const std::string& kind, const std::string& part, const s
     if (kind == "signed") {
         return data.done(Body(Signed{data.text("head"), data.text("words")}));
     }
+    if (kind == "broken_off") {
+        return data.done(Body(BrokenOff{data.text("reason")}));
+    }
     return Body(OtherKind{kind, canonical(data.json())});
 }
 
@@ -109,6 +116,7 @@ struct KindName {
     std::string operator()(const StageFinished&) const { return "stage_finished"; }
     std::string operator()(const DangerDecided&) const { return "danger_decided"; }
     std::string operator()(const Signed&) const { return "signed"; }
+    std::string operator()(const BrokenOff&) const { return "broken_off"; }
     std::string operator()(const OtherKind& body) const { return body.kind; }
 };
 

@@ -59,6 +59,13 @@ struct Signed {
     bool operator==(const Signed&) const = default;
 };
 
+/// The crew breaks the visit off (no-go, weather, called away) before a permit is in force or after it has
+/// ended; the stages that are left are not done, and the lead signs what there is.
+struct BrokenOff {
+    std::string reason; ///< never empty
+    bool operator==(const BrokenOff&) const = default;
+};
+
 /// An entry of a kind that this version does not know (made by a newer one, or by an other issue's rooms).
 /// Kept, passed on and hashed like any other; the fold leaves it out and says so.
 struct OtherKind {
@@ -67,7 +74,8 @@ struct OtherKind {
     bool operator==(const OtherKind&) const = default;
 };
 
-using Body = std::variant<Opened, Found, Withdrawn, StageFinished, DangerDecided, Signed, OtherKind>;
+using Body =
+    std::variant<Opened, Found, Withdrawn, StageFinished, DangerDecided, Signed, BrokenOff, OtherKind>;
 
 struct Entry {
     Id id;
@@ -81,7 +89,8 @@ struct Entry {
     bool operator==(const Entry&) const = default;
 };
 
-/// The kind's name in files: "opened" "found" "withdrawn" "stage_finished" "danger_decided" "signed".
+/// The kind's name in files: "opened" "found" "withdrawn" "stage_finished" "danger_decided" "signed"
+/// "broken_off".
 [[nodiscard]] std::string kind_of(const Body& body);
 /// The entry as RFC 8785 text: exactly these bytes are stored, hashed and exported.
 [[nodiscard]] std::string to_canonical(const Entry& entry);

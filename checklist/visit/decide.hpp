@@ -6,6 +6,7 @@
 #include "checklist/visit/intents.hpp"
 #include "checklist/visit/state.hpp"
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -30,6 +31,13 @@ struct Ground {
     std::int64_t day_pack = 0;
     std::string head; ///< hash of the visit's last entry on this device; "" when there is none
 };
+
+/// Why a checkpoint cannot be recorded now: all that `locked` knows, and the undecided Dangers before supply
+/// may return. Nothing when it can.
+[[nodiscard]] std::optional<Refusal> why_not(const Ground& ground, const State& state,
+                                             const std::string& checkpoint);
+/// What keeps the visit from being signed, whoever signs; empty when nothing does.
+[[nodiscard]] std::vector<Missing> missing_for_signing(const Ground& ground, const State& state);
 
 /// Decides `intent` of person `who` on `state`. Every interlock is asked here, so that no screen can step
 /// around one: stage order, read-then-do order, parts beyond reach, hard ranges, units, options that do not

@@ -28,7 +28,10 @@ struct SignVisit {
     std::string head; ///< hash of the last entry shown to the signer
     std::string words;
 };
+struct BreakOff {
+    std::string reason;
+};
 
-using Intent = std::variant<OpenVisit, Record, UndoLast, FinishStage, DecideDanger, SignVisit>;
+using Intent = std::variant<OpenVisit, Record, UndoLast, FinishStage, DecideDanger, SignVisit, BreakOff>;
 
 } // namespace crossarm::visit

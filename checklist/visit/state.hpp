@@ -60,6 +60,7 @@ struct State {
     std::set<std::string> finished;        ///< stages said to be finished
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
+    std::string broken_off;      ///< the reason, when the visit was broken off
     std::set<std::string> doers; ///< everyone who recorded a finding or finished a stage
     std::vector<Conflict> conflicts;
     std::vector<model::Id> undoable; ///< findings in order of recording, for undo: the last first undone
@@ -72,6 +73,9 @@ struct State {
 /// are passed: they are put in order by device and sequence, then by id, never by clock.
 /// Entries of another visit than the first one's are our bug and stop.
 [[nodiscard]] State fold(const model::Protocol& protocol, const std::vector<model::Entry>& entries);
+
+/// The option that a Choice answer picked, when the checkpoint has such a choice; null otherwise.
+[[nodiscard]] const model::Option* picked_option(const model::Checkpoint& checkpoint, const Answer& answer);
 
 /// True when the checkpoint is asked at this structure, given the answers so far.
 [[nodiscard]] bool is_asked(const model::Checkpoint& checkpoint, const model::Structure& structure,

@@ -1,0 +1,213 @@
+#include "checklist/visit/decide.hpp"
+
+#include "checklist/visit/check_value.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace crossarm::visit {
+
+namespace {
+
+using model::Body;
+using model::Phrase;
+
+constexpr std::array<std::string_view, 3> kDecisions = {"put_right", "supply_stays_off", "may_return"};
+
+Refusal refuse(std::string key, std::string checkpoint = "") {
+    return {Phrase{std::move(key), {}}, std::move(checkpoint)};
+}
+
+bool is_blank(const std::string& text) {
+    return text.find_first_not_of(" \t\r\n") == std::string::npos;
+}
+
+const model::Structure& structure_of(const Ground& ground, const State& state) {
+    const model::Structure* found = ground.reg.structure(state.structure);
+    model::require(found != nullptr, "a visit's structure is in the register");
+    return *found;
+}
+
+std::vector<std::string> dangers(const Ground& ground, const State& state) {
+    return undecided_dangers(
+        ground.protocol, state,
+        assess(ground.protocol, structure_of(ground, state), ground.reg, ground.limits, state));
+}
+
+// Earths may be on, or a permit accepted, and the restore stage has not shown that they are gone.
+bool is_under_permit(const Ground& ground, const State& state) {
+    const model::Structure& structure = structure_of(ground, state);
+    const bool begun = state.answers.contains(ground.protocol.keys.permit_accepted) ||
+                       state.answers.contains(ground.protocol.keys.earths_on);
+    return begun &&
+           current_stage(ground.protocol, structure, state) <= ground.protocol.stage_index("restore");
+}
+
+struct Decider {
+    const Ground& ground;
+    const State& state;
+    const std::string& who;
+
+    Decided operator()(const OpenVisit& intent) const {
+        if (state.visit) {
+            return refuse("refused.already_open");
+        }
+        if (ground.reg.structure(intent.structure) == nullptr) {
+            return Refusal{Phrase{"refused.unknown_structure", {{"structure", intent.structure}}}, ""};
+        }
+        return std::vector<Body>{
+            model::Opened{intent.structure, ground.protocol.id, ground.protocol.digest, ground.day_pack}};
+    }
+
+    Decided operator()(const Record& intent) const {
+        const model::Checkpoint* checkpoint = ground.protocol.checkpoint(intent.finding.checkpoint);
+        if (checkpoint == nullptr || checkpoint->part != intent.finding.part ||
+            !is_asked(*checkpoint, structure_of(ground, state), state)) {
+            return refuse("refused.not_asked");
+        }
+        if (auto why = why_not(ground, state, checkpoint->id)) {
+            return *why;
+        }
+        if (auto wrong = check_value(*checkpoint, intent.finding, ground.reg)) {
+            return Refusal{*wrong, checkpoint->id};
+        }
+        model::Found found{intent.finding, std::nullopt};
+        if (const auto before = state.answers.find(checkpoint->id); before != state.answers.end()) {
+            if (before->second.finding == intent.finding) {
+                return std::vector<Body>{};
+            }
+            found.replaces = before->second.entry;
+        }
+        return std::vector<Body>{std::move(found)};
+    }
+
+    Decided operator()(const UndoLast&) const {
+        if (state.signature) {
+            return refuse("locked.signed");
+        }
+        if (state.undoable.empty()) {
+            return refuse("refused.nothing_to_undo");
+        }
+        return std::vector<Body>{model::Withdrawn{state.undoable.back()}};
+    }
+
+    Decided operator()(const FinishStage& intent) const {
+        const model::Structure& structure = structure_of(ground, state);
+        const std::size_t now = current_stage(ground.protocol, structure, state);
+        if (now >= ground.protocol.stages.size() || ground.protocol.stages[now].id != intent.stage ||
+            intent.stage == "sign_off" || intent.stage == "hand_over") {
+            return refuse("refused.not_this_stage");
+        }
+        const auto missing = missing_for_stage(ground.protocol, structure, state, intent.stage);
+        if (!missing.empty()) {
+            return Refusal{missing.front().why, missing.front().checkpoint};
+        }
+        return std::vector<Body>{model::StageFinished{intent.stage}};
+    }
+
+    Decided operator()(const DecideDanger& intent) const {
+        const auto answer = state.answers.find(intent.checkpoint);
+        if (state.signature || answer == state.answers.end()) {
+            return refuse("refused.no_danger_here");
+        }
+        const model::Person* person = ground.reg.person(who);
+        if (person == nullptr || !person->is("lead")) {
+            return refuse("refused.lead_only");
+        }
+        if (answer->second.by == who) {
+            return refuse("refused.own_finding");
+        }
+        if (std::ranges::find(kDecisions, intent.decision) == kDecisions.end() || is_blank(intent.reason)) {
+            return Refusal{Phrase{"refused.decision_reason", {}}, intent.checkpoint};
+        }
+        return std::vector<Body>{
+            model::DangerDecided{intent.checkpoint, answer->second.entry, intent.decision, intent.reason}};
+    }
+
+    Decided operator()(const SignVisit& intent) const {
+        const model::Person* person = ground.reg.person(who);
+        if (person == nullptr || !person->is("lead")) {
+            return refuse("refused.lead_only");
+        }
+        if (state.doers.contains(who)) {
+            return refuse("refused.signer_is_doer");
+        }
+        const auto missing = missing_for_signing(ground, state);
+        if (!missing.empty()) {
+            return Refusal{missing.front().why, missing.front().checkpoint};
+        }
+        if (intent.head.empty() || intent.head != ground.head) {
+            return refuse("refused.stale_head");
+        }
+        return std::vector<Body>{model::Signed{intent.head, intent.words}};
+    }
+
+    Decided operator()(const BreakOff& intent) const {
+        if (state.signature || !state.broken_off.empty()) {
+            return refuse("refused.already_ended");
+        }
+        if (is_blank(intent.reason)) {
+            return refuse("refused.break_off_reason");
+        }
+        if (is_under_permit(ground, state)) {
+            return refuse("refused.break_off_under_permit");
+        }
+        return std::vector<Body>{model::BrokenOff{intent.reason}};
+    }
+};
+
+} // namespace
+
+std::optional<Refusal> why_not(const Ground& ground, const State& state, const std::string& checkpoint) {
+    const model::Structure& structure = structure_of(ground, state);
+    if (const auto lock = locked(ground.protocol, structure, state, checkpoint)) {
+        return Refusal{lock->why, lock->checkpoint};
+    }
+    if (checkpoint == ground.protocol.keys.energise) {
+        const auto open = dangers(ground, state);
+        if (!open.empty()) {
+            const model::Checkpoint* at = ground.protocol.checkpoint(open.front());
+            return Refusal{Phrase{"locked.danger", {{"title", at->title}}}, open.front()};
+        }
+    }
+    return std::nullopt;
+}
+
+std::vector<Missing> missing_for_signing(const Ground& ground, const State& state) {
+    std::vector<Missing> out;
+    const model::Structure& structure = structure_of(ground, state);
+    if (state.signature) {
+        out.push_back({"", Phrase{"locked.signed", {}}});
+        return out;
+    }
+    if (state.broken_off.empty()) {
+        for (const model::Stage& stage : ground.protocol.stages) {
+            if (stage.id == "sign_off") {
+                break;
+            }
+            const auto missing = missing_for_stage(ground.protocol, structure, state, stage.id);
+            out.insert(out.end(), missing.begin(), missing.end());
+            if (missing.empty() && !state.finished.contains(stage.id)) {
+                out.push_back({"", Phrase{"missing.stage", {{"stage", stage.title}}}});
+            }
+        }
+    }
+    for (const std::string& checkpoint : dangers(ground, state)) {
+        const model::Checkpoint* at = ground.protocol.checkpoint(checkpoint);
+        out.push_back({checkpoint, Phrase{"missing.danger", {{"title", at->title}}}});
+    }
+    return out;
+}
+
+Decided decide(const Ground& ground, const State& state, const Intent& intent, const std::string& who) {
+    if (ground.reg.person(who) == nullptr) {
+        return refuse("refused.unknown_person");
+    }
+    const bool opens = std::holds_alternative<OpenVisit>(intent);
+    if (!opens && !state.visit) {
+        return refuse("refused.not_open");
+    }
+    return std::visit(Decider{ground, state, who}, intent);
+}
+
+} // namespace crossarm::visit
