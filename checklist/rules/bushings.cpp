@@ -43,12 +43,12 @@ bool when_from(std::optional<double> days, std::optional<model::When>& when) {
 } // namespace
 
 Outcome damage(const DamageReadings& readings, const model::LimitSet& limits) {
-    constexpr const char* kSubject = "bushings.damage";
+    constexpr const char* kSubject = "bushing.damage";
     const auto* table = limits.table("damage");
     if (table == nullptr) {
         return no_verdict(kSubject, "bushings.no_limit", {{"set", limits.title}});
     }
-    const auto* row = find_row(*table, readings.seen);
+    const auto* row = row_of(*table, readings.seen);
     if (row == nullptr) {
         return no_verdict(kSubject, "bushings.unknown_damage", {{"seen", readings.seen}});
     }

@@ -78,28 +78,4 @@ model::Source source_of(const model::LimitSet& limits, const model::Limit& limit
     return {limits.id, limits.title, limit.clause, limit.sure};
 }
 
-model::Source source_of(const model::LimitSet& limits, const model::LimitTable& table,
-                        const model::LimitRow& row) {
-    return {limits.id, limits.title, table.clause, row.sure};
-}
-
-const model::LimitRow* find_row(const model::LimitTable& table, std::string_view key) {
-    for (const auto& row : table.rows) {
-        if (row.key == key) {
-            return &row;
-        }
-    }
-    return nullptr;
-}
-
-std::optional<double> cell(const model::LimitTable& table, const model::LimitRow& row,
-                           std::string_view column, model::Unit unit) {
-    for (std::size_t i = 0; i < table.columns.size() && i < row.values.size(); ++i) {
-        if (table.columns[i] == column && table.units[i] == unit) {
-            return row.values[i];
-        }
-    }
-    return std::nullopt;
-}
-
 } // namespace crossarm::rules

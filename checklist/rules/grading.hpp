@@ -2,6 +2,7 @@
 #pragma once
 
 #include "checklist/model/limits.hpp"
+#include "checklist/rules/answer.hpp"
 
 #include <optional>
 #include <string_view>
@@ -30,13 +31,5 @@ grade_high_is_bad(const model::LimitSet& limits, std::string_view property, doub
 
 /// The source of one limit of `limits`.
 [[nodiscard]] model::Source source_of(const model::LimitSet& limits, const model::Limit& limit);
-/// The source of one row of a table of `limits`.
-[[nodiscard]] model::Source source_of(const model::LimitSet& limits, const model::LimitTable& table,
-                                      const model::LimitRow& row);
-/// The row of that key; null when there is none.
-[[nodiscard]] const model::LimitRow* find_row(const model::LimitTable& table, std::string_view key);
-/// The value of that column in a row, when the column is there in exactly that unit.
-[[nodiscard]] std::optional<double> cell(const model::LimitTable& table, const model::LimitRow& row,
-                                         std::string_view column, model::Unit unit);
 
 } // namespace crossarm::rules
