@@ -43,7 +43,7 @@ bool when_from(std::optional<double> days, std::optional<model::When>& when) {
 } // namespace
 
 Outcome damage(const DamageReadings& readings, const model::LimitSet& limits) {
-    constexpr const char* kSubject = "bushing.damage";
+    constexpr const char* kSubject = "bushings.damage";
     const auto* table = limits.table("damage");
     if (table == nullptr) {
         return no_verdict(kSubject, "bushings.no_limit", {{"set", limits.title}});
