@@ -2,7 +2,7 @@
 #pragma once
 
 #include "checklist/model/result.hpp"
-#include "ui/touch/gesture.hpp"
+#include "ui/touch/face.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -11,22 +11,6 @@
 #include <vector>
 
 namespace crossarm::ui {
-
-/// What the window shows. `now_s` is a monotonic clock that starts near 0.
-class Face {
-public:
-    virtual ~Face() = default;
-    virtual void feed(const Sample& sample) = 0;
-    /// The size or px/mm changed (also before the first frame): build letters here. Between frames.
-    virtual void resized(int width_px, int height_px, float px_per_mm) = 0;
-    /// Draw one frame: called between ImGui::NewFrame and ImGui::Render.
-    virtual void draw(double now_s) = 0;
-    [[nodiscard]] virtual bool moving() const = 0;
-    /// When the face changes by itself; kNever if never.
-    [[nodiscard]] virtual double next_due_s() const = 0;
-    /// The person closed the window. False keeps it open.
-    virtual bool may_close() { return true; }
-};
 
 struct WindowSettings {
     std::string title;
