@@ -1,0 +1,4 @@
+// crossarm-office: the office's command.
+int main() {
+    return 2;
+}
