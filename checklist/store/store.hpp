@@ -71,11 +71,16 @@ public:
     /// This tablet's name, made once: a UUIDv7 text.
     [[nodiscard]] const std::string& device() const;
 
+    /// Set after a disk fault: nothing more is kept, every call that can says so, and answers without room
+    /// for a Problem (head, visits, newest_day_pack, bundle_of, outbox) are empty. Open the store again.
+    [[nodiscard]] std::optional<model::Problem> fault() const;
+
     /// A new visit's id.
     [[nodiscard]] model::Id new_visit(model::Timestamp now);
 
     /// Appends entries to a visit in one transaction and returns after the disk has them. On a Problem
-    /// nothing was kept; after a disk fault the store must be opened again.
+    /// nothing was confirmed; after a disk fault the store must be opened again, and then has all of these
+    /// entries or, as a rule, none of them: a disk that fails in the last step of a commit cannot tell.
     [[nodiscard]] model::Result<std::vector<Kept>> append(const model::Id& visit,
                                                           const std::vector<model::Body>& bodies,
                                                           model::Timestamp at, const std::string& by);
@@ -105,6 +110,7 @@ public:
         const std::function<model::Result<MadeBundle>(std::int64_t seq, const std::string& prev)>& make);
     [[nodiscard]] std::optional<OutboxRow> bundle_of(const model::Id& visit) const;
     [[nodiscard]] std::vector<OutboxRow> outbox() const; ///< without bytes
+    /// A bundle's state only goes forward; an empty `file` leaves the one that is there.
     [[nodiscard]] model::Done mark_bundle(const std::string& digest, HandOver state, const std::string& file);
 
     /// Drops every rebuilt table and makes it again from the fixed ones.
