@@ -1,0 +1,245 @@
+#include "sync/office/office_store.hpp"
+
+#include "checklist/model/digest.hpp"
+#include "checklist/store/place.hpp"
+#include "checklist/store/settings.hpp"
+#include "sync/bundle/utf8.hpp"
+#include "sync/office/office_schema.hpp"
+
+#include <sqlite3.h>
+
+#include <cstring>
+#include <utility>
+
+namespace crossarm::office {
+
+namespace {
+
+using model::Problem;
+using model::Result;
+using store::Database;
+using store::DiskFault;
+using store::Statement;
+using store::Transaction;
+
+std::string blob_of(const model::Id& id) {
+    return {id.bytes.begin(), id.bytes.end()};
+}
+
+model::Id id_of(const std::string& blob) {
+    model::Id id;
+    model::require(blob.size() == id.bytes.size(), "an id has 16 bytes");
+    std::memcpy(id.bytes.data(), blob.data(), blob.size());
+    return id;
+}
+
+Problem fault_problem(const std::string& path, const DiskFault& fault) {
+    switch (fault.code()) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return {path, "another program holds the office store at this moment",
+                "close the other crossarm-office, or wait until it is done"};
+    case SQLITE_NOTADB:
+        return {path, "it is not an office store: it is a file of another kind",
+                "give the store another name, or move that file away"};
+    case SQLITE_CORRUPT:
+        return {path, std::string("the office store is damaged (") + fault.what() + ")",
+                "put the newest backup in its place and take the bundles in again"};
+    case SQLITE_FULL:
+        return {path, "the disk is full", "make room, then take the bundles in again"};
+    case SQLITE_CANTOPEN:
+        return {path, "the office store cannot be opened", "check the name, the folder and its permissions"};
+    default:
+        return {path, std::string("the disk does not do what it should (") + fault.what() + ")",
+                "check the disk, then take the bundles in again"};
+    }
+}
+
+/// Refuses what is not ours before anything is written.
+model::Done check_header(Database& database, const std::string& path) {
+    database.run("PRAGMA locking_mode=EXCLUSIVE");
+    const std::int64_t application = database.number("PRAGMA application_id");
+    const bool is_empty = database.number("SELECT count(*) FROM sqlite_schema") == 0;
+    if (application != kOfficeApplicationId && !(application == 0 && is_empty)) {
+        return Problem{path, "it is not an office store: it is a database of another program",
+                       "give the store another name, or move that file away"};
+    }
+    const std::int64_t schema = database.number("PRAGMA user_version");
+    if (schema > newest_office_schema()) {
+        return Problem{path,
+                       "it was made by a newer version of this program (schema " + std::to_string(schema) +
+                           ", this one knows up to " + std::to_string(newest_office_schema()) + ")",
+                       "open it with the newer version; nothing was changed"};
+    }
+    return {};
+}
+
+/// Takes every entry, or says which one is here with other content.
+model::Done keep_entries(Database& database, const bundle::ReadBundle& read, const std::string& path) {
+    Statement insert(database,
+                     "INSERT INTO entry (id, visit, device, seq, text, hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6) "
+                     "ON CONFLICT (id) DO NOTHING");
+    for (std::size_t i = 0; i < read.entries.size(); ++i) {
+        const model::Entry& entry = read.entries[i];
+        const std::string& text = read.bundle.entries[i];
+        const std::string hash = model::hash_of(text);
+        insert.bind_blob(1, blob_of(entry.id)).bind_blob(2, blob_of(entry.visit)).bind(3, entry.device);
+        insert.bind(4, entry.seq).bind(5, text).bind(6, hash).finish();
+        if (sqlite3_changes64(database.handle()) == 0) {
+            Statement known(database, "SELECT hash FROM entry WHERE id = ?1");
+            known.bind_blob(1, blob_of(entry.id));
+            if (!known.step() || known.text(0) != hash) {
+                return Problem{
+                    path + ": /body/entries/" + std::to_string(i),
+                    "entry " + model::to_text(entry.id) +
+                        " is in the office store already, with other content",
+                    "ask who wrote the two bundles; one of them was made or changed by hand, or two "
+                    "tablets share one identity"};
+            }
+        }
+    }
+    return {};
+}
+
+} // namespace
+
+struct OfficeStore::Inside {
+    std::string path;
+    Database database;
+
+    template<typename Work>
+    auto guarded(const Work& work) -> decltype(work()) {
+        try {
+            return work();
+        } catch (const DiskFault& fault) {
+            return fault_problem(path, fault);
+        }
+    }
+};
+
+OfficeStore::OfficeStore(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
+OfficeStore::OfficeStore(OfficeStore&&) noexcept = default;
+OfficeStore& OfficeStore::operator=(OfficeStore&&) noexcept = default;
+OfficeStore::~OfficeStore() = default;
+
+const std::string& OfficeStore::path() const {
+    return inside_->path;
+}
+
+Result<OfficeStore> OfficeStore::open(const std::string& path, Make make) {
+    const auto settled = store::settle_path(path);
+    if (!settled) {
+        return settled.problem();
+    }
+    if (auto place = store::check_filesystem(*settled, store::filesystem_of(*settled)); !place) {
+        return place.problem();
+    }
+    try {
+        Database database(*settled, make == Make::Yes ? Database::Make::Yes : Database::Make::No);
+        database.leave_log_on_close(true);
+        if (auto ours = check_header(database, *settled); !ours) {
+            return ours.problem();
+        }
+        store::apply_settings(database);
+        if (database.number("PRAGMA application_id") == 0) {
+            if (make == Make::No) {
+                return Problem{*settled, "it is empty, not an office store",
+                               "take bundles in first: crossarm-office intake"};
+            }
+            database.run("PRAGMA application_id=" + std::to_string(kOfficeApplicationId));
+        }
+        store::migrate(database, office_migrations());
+        if (const std::string answer = database.text("PRAGMA quick_check(1)"); answer != "ok") {
+            throw DiskFault(SQLITE_CORRUPT, answer);
+        }
+        database.leave_log_on_close(false);
+        return OfficeStore(std::make_unique<Inside>(Inside{*settled, std::move(database)}));
+    } catch (const DiskFault& fault) {
+        return fault_problem(*settled, fault);
+    }
+}
+
+Result<Taking> OfficeStore::take(const bundle::ReadBundle& read, std::string_view raw, model::Timestamp at) {
+    Database& database = inside_->database;
+    return inside_->guarded([&]() -> Result<Taking> {
+        Transaction transaction(database);
+        Statement insert(
+            database,
+            "INSERT INTO bundle (digest, device, life, seq, prev, visit, raw, taken_ms, taken_offset) "
+            "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9) ON CONFLICT (digest) DO NOTHING");
+        const bundle::Bundle& bundle = read.bundle;
+        insert.bind(1, read.digest).bind(2, bundle.device).bind(3, bundle.life).bind(4, bundle.seq);
+        insert.bind(5, bundle.prev).bind_blob(6, blob_of(bundle.visit)).bind_blob(7, raw);
+        insert.bind(8, at.utc_ms).bind(9, at.offset_minutes).finish();
+        if (sqlite3_changes64(database.handle()) == 0) {
+            return Taking{Taking::Kind::AlreadyHere, {}};
+        }
+        if (auto kept = keep_entries(database, read, "bundle " + read.digest.substr(0, 8)); !kept) {
+            return Taking{Taking::Kind::Refused, kept.problem()};
+        }
+        Statement back(database, "SELECT raw FROM bundle WHERE digest = ?1");
+        back.bind(1, read.digest);
+        if (!back.step() || model::sha256(back.text(0)) != model::sha256(raw)) {
+            return Problem{inside_->path, "the bundle reads back other than it was written",
+                           "the disk is faulty: use another one"};
+        }
+        transaction.commit();
+        return Taking{Taking::Kind::Taken, {}};
+    });
+}
+
+Result<std::vector<BundleRow>> OfficeStore::bundles() const {
+    return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
+        Statement rows(inside_->database, "SELECT digest, device, life, seq, prev, visit FROM bundle "
+                                          "ORDER BY device, life, seq, digest");
+        std::vector<BundleRow> out;
+        while (rows.step()) {
+            out.push_back({rows.text(0), rows.text(1), rows.number(2), rows.number(3), rows.text(4),
+                           id_of(rows.text(5))});
+        }
+        return out;
+    });
+}
+
+Result<std::string> OfficeStore::raw(const std::string& digest) const {
+    return inside_->guarded([&]() -> Result<std::string> {
+        Statement rows(inside_->database, "SELECT raw FROM bundle WHERE digest = ?1");
+        rows.bind(1, digest);
+        if (!rows.step()) {
+            return Problem{inside_->path, "no bundle has the digest " + bundle::in_quotes(digest),
+                           "take the bundle in first"};
+        }
+        return rows.text(0);
+    });
+}
+
+Result<std::vector<model::Id>> OfficeStore::visits() const {
+    return inside_->guarded([&]() -> Result<std::vector<model::Id>> {
+        Statement rows(inside_->database, "SELECT DISTINCT visit FROM bundle ORDER BY visit");
+        std::vector<model::Id> out;
+        while (rows.step()) {
+            out.push_back(id_of(rows.text(0)));
+        }
+        return out;
+    });
+}
+
+Result<std::vector<std::string>> OfficeStore::texts(const model::Id& visit) const {
+    return inside_->guarded([&]() -> Result<std::vector<std::string>> {
+        Statement rows(inside_->database,
+                       "SELECT text, hash FROM entry WHERE visit = ?1 ORDER BY device, seq, id");
+        rows.bind_blob(1, blob_of(visit));
+        std::vector<std::string> out;
+        while (rows.step()) {
+            out.push_back(rows.text(0));
+            if (model::hash_of(out.back()) != rows.text(1)) {
+                return Problem{inside_->path,
+                               "an entry of visit " + model::to_text(visit) + " has been changed",
+                               "put the newest backup in its place and take the bundles in again"};
+            }
+        }
+        return out;
+    });
+}
+
+} // namespace crossarm::office

@@ -1,0 +1,75 @@
+// The office's store: every bundle ever taken, byte for byte, and the entries in them.
+#pragma once
+
+#include "checklist/model/entry.hpp"
+#include "checklist/model/result.hpp"
+#include "checklist/model/timestamp.hpp"
+#include "sync/bundle/bundle.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace crossarm::office {
+
+/// What became of a bundle that was read without a Problem.
+struct Taking {
+    enum class Kind {
+        Taken,       ///< it is on the disk now
+        AlreadyHere, ///< it was before, byte for byte
+        Refused      ///< an entry of it is here already with other content: nothing of it was kept
+    };
+    Kind kind = Kind::Taken;
+    model::Problem why; ///< for Refused
+};
+
+/// One bundle, without its bytes.
+struct BundleRow {
+    std::string digest;
+    std::string device;
+    std::int64_t life = 1;
+    std::int64_t seq = 0;
+    std::string prev;
+    model::Id visit;
+    bool operator==(const BundleRow&) const = default;
+};
+
+/// Content is the set of bundles taken: it does not depend on the order in which they came, nor on repeats.
+/// Nothing is kept about a visit but its bundles and entries; a visit is folded from them when it is read.
+class OfficeStore {
+public:
+    enum class Make { No, Yes };
+    /// Opens the store at `path`; makes it when there is no file and `make` says so. Problem, and the file is
+    /// left as it is, when: it is no office store, it is one of a newer version, another program holds it, it
+    /// lies on a stick or a network drive, or it is damaged.
+    [[nodiscard]] static model::Result<OfficeStore> open(const std::string& path, Make make);
+    OfficeStore(OfficeStore&&) noexcept;
+    OfficeStore& operator=(OfficeStore&&) noexcept;
+    ~OfficeStore();
+
+    [[nodiscard]] const std::string& path() const;
+
+    /// Takes a bundle in one transaction: its bytes, its entries; reads the bytes back and hashes them again
+    /// before the commit. `raw` is the file that `read` was read from. Problem for disk faults only: nothing
+    /// of this bundle was kept then.
+    [[nodiscard]] model::Result<Taking> take(const bundle::ReadBundle& read, std::string_view raw,
+                                             model::Timestamp at);
+
+    /// Every bundle, by device, life, sequence and digest.
+    [[nodiscard]] model::Result<std::vector<BundleRow>> bundles() const;
+    /// A bundle's bytes as they came.
+    [[nodiscard]] model::Result<std::string> raw(const std::string& digest) const;
+    /// Every visit, by id.
+    [[nodiscard]] model::Result<std::vector<model::Id>> visits() const;
+    /// Canonical texts of the entries of one visit from all its bundles, by device, sequence and id.
+    [[nodiscard]] model::Result<std::vector<std::string>> texts(const model::Id& visit) const;
+
+private:
+    struct Inside;
+    explicit OfficeStore(std::unique_ptr<Inside> inside);
+    std::unique_ptr<Inside> inside_;
+};
+
+} // namespace crossarm::office
