@@ -68,6 +68,7 @@ Condition read_condition(const JsonReader& from) {
                    std::string("write \"") + values + "\" instead");
     }
     std::vector<std::string> listed = from.texts(values);
+    no_more_than(from, values, 20, listed.size());
     if (listed.empty()) {
         from.wrong(values, "no value is listed", "list at least one");
     }
@@ -98,6 +99,7 @@ Checkpoint read_checkpoint(const JsonReader& from) {
     out.title = sentence(from, "title", 1, kShortText);
     out.how = sentence(from, "how", 20, 400);
     out.cautions = sentences(from, "cautions", 1, kLongText);
+    no_more_than(from, "cautions", 10, out.cautions.size());
     out.input = read_input(from.object("input"));
     out.needed = from.boolean_or("needed", true);
     out.may_be_out_of_reach = out.stage == "work";
@@ -109,6 +111,7 @@ Checkpoint read_checkpoint(const JsonReader& from) {
         for (const JsonReader& item : from.objects("asked_when")) {
             out.asked_when.push_back(read_condition(item));
         }
+        no_more_than(from, "asked_when", 10, out.asked_when.size());
     }
     out.must_equal = from.text_or("must_equal", "");
     if (from.has("feeds")) {
@@ -146,6 +149,8 @@ Protocol read_top(const JsonReader& from) {
     for (const JsonReader& item : from.objects("checkpoints")) {
         out.checkpoints.push_back(read_checkpoint(item));
     }
+    no_more_than(from, "parts", 100, out.parts.size());
+    no_more_than(from, "checkpoints", 1000, out.checkpoints.size());
     out.keys = read_keys(from.object("keys"));
     return out;
 }

@@ -90,6 +90,13 @@ std::vector<std::string> sentences(const JsonReader& from, const char* name, std
     return texts;
 }
 
+void no_more_than(const JsonReader& from, const char* name, std::size_t at_most, std::size_t items) {
+    if (items > at_most) {
+        from.wrong(name, "this list has " + std::to_string(items) + " items",
+                   "shorten it to " + std::to_string(at_most));
+    }
+}
+
 int whole(const JsonReader& from, const char* name, int low, int high) {
     const double value = from.number(name);
     if (value != std::floor(value) || value < low || value > high) {

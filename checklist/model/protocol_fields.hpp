@@ -27,6 +27,9 @@ void known_members(const JsonReader& from, std::initializer_list<const char*> kn
 [[nodiscard]] std::vector<std::string> sentences(const JsonReader& from, const char* name,
                                                  std::size_t at_least, std::size_t at_most);
 
+/// A list longer than `at_most` items is a problem.
+void no_more_than(const JsonReader& from, const char* name, std::size_t at_most, std::size_t items);
+
 /// A whole number from `low` to `high`.
 [[nodiscard]] int whole(const JsonReader& from, const char* name, int low, int high);
 /// [low, high], both finite, low not above high.

@@ -85,6 +85,7 @@ ChoiceInput read_choice(const JsonReader& from) {
         }
         out.options.push_back(std::move(option));
     }
+    no_more_than(from, "options", 20, out.options.size());
     if (out.options.size() < 2) {
         from.wrong("options", "there are fewer than two options", "offer at least two");
     } else if (std::ranges::none_of(out.options, [](const Option& o) { return o.stops.empty(); })) {
