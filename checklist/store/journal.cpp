@@ -41,7 +41,7 @@ void check_written(Database& database, std::int64_t place, const Row& meant) {
 
 } // namespace
 
-model::Id Pen::new_id(model::Timestamp now) {
+model::Id make_id(model::IdMaker& ids, const RandomBytes& random, model::Timestamp now) {
     std::array<std::uint8_t, 10> bytes{};
     random(bytes.data(), bytes.size());
     return ids.make(is_usable(now) ? static_cast<std::uint64_t>(now.utc_ms) : 0U, bytes);
@@ -66,7 +66,7 @@ model::Result<std::vector<Kept>> append_entries(Database& database, Pen& pen, co
     std::int64_t seq = last ? last->seq : 0;
     std::string prev = last ? last->hash : "";
     for (const model::Body& body : bodies) {
-        model::Entry entry{pen.new_id(at), visit, pen.device, ++seq, at, by, body, prev};
+        model::Entry entry{make_id(pen.ids, pen.random, at), visit, pen.device, ++seq, at, by, body, prev};
         Row row{entry.id, visit, pen.device, seq, model::to_canonical(entry), ""};
         row.hash = model::hash_of(row.text);
         insert(database, row);

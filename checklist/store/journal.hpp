@@ -12,13 +12,14 @@
 
 namespace crossarm::store {
 
+/// A new id from a moment and ten random bytes. A moment that no entry can have counts as 1970.
+[[nodiscard]] model::Id make_id(model::IdMaker& ids, const RandomBytes& random, model::Timestamp now);
+
 /// Who writes: the tablet's name and its source of ids.
 struct Pen {
     std::string device;
     RandomBytes random;
     model::IdMaker ids;
-
-    [[nodiscard]] model::Id new_id(model::Timestamp now);
 };
 
 /// Whether a moment can stand in an entry: 1970 to 9999, offset within a day.

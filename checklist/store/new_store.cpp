@@ -42,9 +42,9 @@ void fill(const std::string& path, const RandomBytes& random) {
     Transaction transaction(database);
     make_rebuilt_tables(database);
     {
-        Pen pen{"", random, {}};
+        model::IdMaker ids;
         Statement statement(database, "INSERT INTO tablet (one, device) VALUES (1, ?1)");
-        statement.bind(1, model::to_text(pen.new_id(birth_of(path))));
+        statement.bind(1, model::to_text(make_id(ids, random, birth_of(path))));
         statement.finish();
     }
     transaction.commit();

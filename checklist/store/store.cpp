@@ -137,7 +137,7 @@ const std::string& Store::device() const {
 }
 
 model::Id Store::new_visit(model::Timestamp now) {
-    return inside_->pen.new_id(now);
+    return make_id(inside_->pen.ids, inside_->pen.random, now);
 }
 
 std::optional<model::Problem> Store::fault() const {

@@ -55,16 +55,18 @@ inline store::RandomBytes seeded_random(std::uint32_t seed) {
 struct TempStore {
     TempFolder folder;
     std::string path = folder.file("tablet.store");
+    std::uint32_t last_seed;
     store::Store store;
 
     explicit TempStore(std::uint32_t seed = 1)
-        : store(std::move(store::Store::open(path, seeded_random(seed))).value()) {}
-    /// Closes the store and opens it again, as after a restart of the program.
-    void reopen(std::uint32_t seed = 2) {
+        : last_seed(seed), store(std::move(store::Store::open(path, seeded_random(seed))).value()) {}
+    /// Closes the store and opens it again, as after a restart of the program; with other random bytes than
+    /// before.
+    void reopen() {
         {
             const store::Store closing = std::move(store);
         }
-        store = std::move(store::Store::open(path, seeded_random(seed))).value();
+        store = std::move(store::Store::open(path, seeded_random(++last_seed))).value();
     }
 };
 
