@@ -42,7 +42,7 @@ class Fonts {
 public:
     [[nodiscard]] ImFont* font(Letter letter, Weight weight = Weight::Regular) const;
     /// Size to hand to ImGui with that font, px.
-    [[nodiscard]] float size(Letter letter) const { return sizes_[static_cast<std::size_t>(letter)]; }
+    [[nodiscard]] float size(Letter letter, Weight weight = Weight::Regular) const;
     /// Characters of `text` that would show as the replacement sign, each once, in order of appearance.
     [[nodiscard]] std::vector<char32_t> cannot_draw(std::string_view text,
                                                     Letter letter = Letter::Body) const;
@@ -51,7 +51,7 @@ private:
     friend model::Result<Fonts> build_fonts(ImFontAtlas&, const FontFiles&, const Sizes&,
                                             std::span<const std::string_view>);
     std::array<ImFont*, 6> fonts_{};
-    std::array<float, 3> sizes_{};
+    std::array<float, 6> sizes_{};
 };
 
 /// Clears `atlas` and fills it with three sizes in two weights, able to draw ASCII, Latin-1, the unit signs

@@ -21,7 +21,7 @@ struct Sizes {
 
     [[nodiscard]] float target() const {
         return mm(glove ? 20.0F : 15.0F);
-    }                                                                   ///< least side of what is touched
+    } ///< least side of what is touched
     [[nodiscard]] float gap() const { return mm(glove ? 4.0F : 5.0F); } ///< between two targets
     [[nodiscard]] float pad() const { return mm(2.5F); }                ///< between an edge and its text
     [[nodiscard]] float margin() const { return mm(4.0F); }             ///< round a screen

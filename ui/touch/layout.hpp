@@ -36,6 +36,7 @@ public:
     void next();
 
 private:
+    Columns(Touch& touch, const std::vector<float>& shares);
     void open();
     void close();
     Touch& touch_;
@@ -70,8 +71,9 @@ public:
     Inset& operator=(const Inset&) = delete;
 
 private:
+    void open(float left, float top, float right, float bottom);
     Touch& touch_;
-    float bottom_;
+    float bottom_ = 0;
 };
 
 } // namespace crossarm::ui

@@ -54,6 +54,9 @@ struct NumberCheck {
 /// The number when it may be kept (Tenfold, Unusual, Fine), else nothing. Exact text to double by from_chars.
 [[nodiscard]] std::optional<double> number(const NumberDraft& draft);
 
+/// The shortest text of a number, without exponent: "47.5".
+[[nodiscard]] std::string plain_number(double value);
+
 /// A draft that shows `value`, with no more decimals than it needs.
 void set_number(NumberDraft& draft, double value);
 

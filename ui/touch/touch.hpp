@@ -53,6 +53,9 @@ public:
     /// The draw list to draw on, already clipped to the current scroll area.
     [[nodiscard]] ImDrawList& list() const { return *list_; }
 
+    /// The part of the screen that shows what is drawn now.
+    [[nodiscard]] Rect clip() const { return clips_.back(); }
+
     // ---- the pen ------------------------------------------------------------------------------------
     /// What is left of the current column: from the pen down to the column's end.
     [[nodiscard]] Rect room() const;
@@ -85,7 +88,9 @@ public:
     [[nodiscard]] Gesture::Phase phase() const { return gesture_.phase(); }
 
     /// Scrolls so that the item of this path is in sight when it is next drawn.
-    void bring_into_view(std::string_view path) { wanted_ = path; }
+    void bring_into_view(std::string_view path);
+    /// Scrolls the area of this whole path to `offset` px from its top.
+    void scroll_offset(const std::string& path, float offset) { scroll_states_[path].offset = offset; }
 
 private:
     friend class Scope;
@@ -98,7 +103,6 @@ private:
         Rect column;
         float y = 0;    // top of the next widget
         float used = 0; // bottom of the last widget
-        bool first = true;
     };
     struct Hit {
         std::string path;
@@ -132,13 +136,15 @@ private:
     std::string pressed_;                     // item under the finger when it came down
     std::string tapped_;                      // item tapped in this frame
     bool tapped_again_ = false;
-    std::string let_go_; // item whose hold ended early in this frame
+    std::string lifted_; // item to be held that the finger left in this frame
+    double lifted_held_s_ = 0;
+    std::string let_go_; // item whose hold ended too early, until the next touch
     std::string last_tapped_;
     double last_tapped_s_ = -1e9;
     double ignore_until_s_ = -1e9;
     std::string dragged_; // scroll area that follows the finger
     std::string wanted_;  // item to bring into view
-    std::string wanted_scroll_;
+    int wanted_frames_ = 0;
 
     std::vector<Pen> pens_;
     std::vector<Rect> clips_;

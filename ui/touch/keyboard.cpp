@@ -1,0 +1,188 @@
+#include "ui/touch/keyboard.hpp"
+
+#include "ui/touch/button.hpp"
+#include "ui/touch/layout.hpp"
+#include "ui/touch/text.hpp"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+namespace crossarm::ui {
+namespace {
+
+constexpr std::string_view kRows[] = {"qwertyuiop", "asdfghjkl", "zxcvbnm"};
+constexpr std::string_view kAlphabet = "abcdefghijklmnopqrstuvwxyz";
+constexpr std::string_view kSigns = "1234567890.,-/():?+%";
+
+void show_text(Touch& touch, const TextDraft& draft) {
+    const Sizes& sizes = touch.sizes();
+    const float width = touch.width() - 2 * sizes.pad();
+    const std::string shown = draft.text + "_";
+    const Lines lines = lay_out(touch.fonts(), shown, width, Letter::Value);
+    const Rect rect = touch.take(lines.height + 2 * sizes.pad());
+    const float line = sizes.line();
+    touch.list().AddRect({rect.left + line / 2, rect.top + line / 2},
+                         {rect.right - line / 2, rect.bottom - line / 2}, touch.theme()(Role::Edge), 0, 0,
+                         line);
+    draw_lines(touch, lines, rect.shrunk(sizes.pad()), touch.theme()(Role::Words), Letter::Value,
+               Weight::Regular);
+    Item item;
+    item.path = touch.path("value");
+    item.kind = Kind::Field;
+    item.rect = rect;
+    item.text = draft.text;
+    item.label_width = lines.width;
+    item.label_height = lines.height;
+    item.label_room_width = width;
+    item.label_room_height = rect.height();
+    touch.put(std::move(item), Touch::Reacts::No); // a long word without spaces may be broken here
+}
+
+void press_key(Touch& touch, TextDraft& draft, const Rect& rect, char character) {
+    const char label = draft.capitals && character >= 'a' && character <= 'z'
+                           ? static_cast<char>(character - 'a' + 'A')
+                           : character;
+    const std::string name = std::string("key/") + character;
+    const Touch::Press press =
+        button_in(touch, name, rect, std::string_view(&label, 1), {.letter = Letter::Value}, Kind::Key);
+    if (press.tapped) {
+        type(draft, character);
+    } else if (press.again) {
+        draft.notice = "pad.twice";
+    }
+}
+
+/// One line of keys of equal width, in the middle of `columns` columns.
+void key_line(Touch& touch, TextDraft& draft, std::string_view keys, std::size_t columns) {
+    const float gap = touch.sizes().gap();
+    const Rect line = touch.take(touch.sizes().target());
+    const auto count = static_cast<float>(columns);
+    const float width = std::floor((line.width() - gap * (count - 1)) / count);
+    float left = line.left + std::floor((count - static_cast<float>(keys.size())) * (width + gap) / 2);
+    for (const char key : keys) {
+        press_key(touch, draft, {left, line.top, left + width, line.bottom}, key);
+        left += width + gap;
+    }
+}
+
+struct Layout {
+    std::vector<std::string_view> lines;
+    std::size_t columns = 0;
+    std::size_t pages = 1;
+};
+
+Layout lay_out_keys(const Touch& touch, TextDraft& draft) {
+    const float pitch = touch.sizes().target() + touch.sizes().gap();
+    const auto fitting = [&](float length) {
+        return static_cast<std::size_t>(std::max(1.0F, std::floor((length + touch.sizes().gap()) / pitch)));
+    };
+    Layout layout;
+    layout.columns = std::min<std::size_t>(10, fitting(touch.width()));
+    // Under the letters stand two lines: the keys for changing them, and keep.
+    const std::size_t room = fitting(touch.room().height());
+    const std::size_t rows = std::max<std::size_t>(2, room > 2 ? room - 2 : 0);
+    if (!draft.digits && layout.columns == 10 && rows >= 3) {
+        layout.lines.assign(std::begin(kRows), std::end(kRows));
+        draft.page = 0;
+        return layout;
+    }
+    const std::string_view all = draft.digits ? kSigns : kAlphabet;
+    const std::size_t lines = (all.size() + layout.columns - 1) / layout.columns;
+    layout.pages = (lines + rows - 1) / rows;
+    const std::size_t lines_a_page = (lines + layout.pages - 1) / layout.pages;
+    draft.page = std::min(draft.page, layout.pages - 1);
+    const std::size_t first = draft.page * lines_a_page;
+    for (std::size_t line = first; line < std::min(lines, first + lines_a_page); ++line) {
+        layout.lines.push_back(all.substr(line * layout.columns, layout.columns));
+    }
+    return layout;
+}
+
+void show_changing_keys(Touch& touch, TextDraft& draft, std::size_t pages) {
+    struct Changing {
+        const char* name;
+        const char* words;
+    };
+    std::vector<Changing> keys = {{"shift", "keyboard.capitals"}};
+    keys.push_back({"digits", draft.digits ? "keyboard.letters" : "keyboard.digits"});
+    if (pages > 1) {
+        keys.push_back({"page", "keyboard.more"});
+    }
+    keys.push_back({"space", "keyboard.space"});
+    keys.push_back({"delete", "pad.delete"});
+
+    // Equally wide, wrapped to as many lines as their words need.
+    const float gap = touch.sizes().gap();
+    float least = touch.sizes().target();
+    for (const Changing& key : keys) {
+        const Lines words = lay_out(touch.fonts(), touch.say(key.words), 1e6F, Letter::Body, Weight::Bold);
+        least = std::max(least, std::ceil(words.width) + 2 * touch.sizes().pad());
+    }
+    const float room = touch.width();
+    const auto most = static_cast<std::size_t>(std::max(1.0F, std::floor((room + gap) / (least + gap))));
+    const std::size_t lines = (keys.size() + most - 1) / most;
+    const std::size_t columns = (keys.size() + lines - 1) / lines;
+    const auto count = static_cast<float>(columns);
+    const float width = std::floor((room - gap * (count - 1)) / count);
+    Rect line;
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        if (i % columns == 0) {
+            line = touch.take(touch.sizes().target());
+        }
+        const float left = line.left + static_cast<float>(i % columns) * (width + gap);
+        const std::string_view name = keys[i].name;
+        const bool chosen = name == "shift" && draft.capitals;
+        const Touch::Press press =
+            button_in(touch, name, {left, line.top, left + width, line.bottom}, touch.say(keys[i].words),
+                      {.emphasis = chosen ? Emphasis::Chosen : Emphasis::Plain}, Kind::Key);
+        if (press.again) {
+            draft.notice = "pad.twice";
+        }
+        if (!press.tapped) {
+            continue;
+        }
+        if (name == "shift") {
+            draft.capitals = !draft.capitals;
+        } else if (name == "digits") {
+            draft.digits = !draft.digits;
+            draft.page = 0;
+        } else if (name == "page") {
+            draft.page = (draft.page + 1) % pages;
+        } else if (name == "space") {
+            type(draft, ' ');
+        } else {
+            delete_last(draft);
+        }
+    }
+}
+
+} // namespace
+
+bool keyboard(Touch& touch, std::string_view name, TextDraft& draft) {
+    const Scope scope(touch, name);
+    if (!draft.title.empty()) {
+        heading(touch, draft.title);
+    }
+    show_text(touch, draft);
+    // One line for notices at all times, so that the keys do not jump.
+    const float top = touch.room().top;
+    if (!draft.notice.empty()) {
+        text(touch, touch.say(draft.notice), {.weight = Weight::Bold, .role = Role::Warning});
+    }
+    const float kept = touch.fonts().size(Letter::Body, Weight::Bold);
+    touch.skip(std::max(0.0F, kept - (touch.room().top - top)));
+
+    const Layout layout = lay_out_keys(touch, draft);
+    for (const std::string_view line : layout.lines) {
+        key_line(touch, draft, line, layout.columns);
+    }
+    show_changing_keys(touch, draft, layout.pages);
+    const std::string why = draft.text.empty() ? touch.say("keyboard.empty") : std::string();
+    return button(touch, "keep", touch.say("pad.keep"), {.emphasis = Emphasis::Main, .why_disabled = why});
+}
+
+} // namespace crossarm::ui
