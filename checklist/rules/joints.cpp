@@ -121,7 +121,7 @@ Verdict rise_verdict(const JointReadings& r, const Bands& b, const model::LimitS
     const Band band = judge(rise_K, difference_K, b);
 
     Verdict v;
-    v.subject = "joints.rise";
+    v.subject = "joint.rise";
     v.grade = band.grade;
     v.when = band.when;
     v.source = set.source_of(band.limit);
@@ -189,7 +189,7 @@ std::optional<double> rise_at_rated_K(double rise_K, double current_A, double ra
 }
 
 Outcome rise(const JointReadings& readings, const model::LimitSet& bands) {
-    constexpr std::string_view kSubject = "joints.rise";
+    constexpr std::string_view kSubject = "joint.rise";
     if (auto why = impossible(readings)) {
         return refuse(kSubject, *why);
     }
@@ -251,7 +251,7 @@ double joint_heat_W(double current_A, double resistance_uOhm) {
 }
 
 Outcome resistance_between_phases(const JointResistances& readings, const model::LimitSet& limits) {
-    constexpr std::string_view kSubject = "joints.resistance";
+    constexpr std::string_view kSubject = "joint.resistance";
     for (const double r : readings.resistance_uOhm) {
         if (!within(r, 1e-3, 1e6)) {
             return refuse(kSubject, say("no.joints.resistance"));

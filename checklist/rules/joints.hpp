@@ -24,7 +24,7 @@ struct JointReadings {
 /// down). Below "load.minimum_share" a cool picture proves little and the rule refuses; only a joint that is
 /// already at Repair or worse as measured gets its verdict, from the measured rise.
 /// Refused: not a number, out of range, or a joint more than 5 K cooler than the air (a wrong reading).
-/// Subject "joints.rise".
+/// Subject "joint.rise".
 [[nodiscard]] Outcome rise(const JointReadings& readings, const model::LimitSet& bands);
 
 /// The like joints of three phases, each with its own current.
@@ -48,7 +48,7 @@ struct JointResistances {
 };
 
 /// Spread between phases: (highest - lowest) / lowest against "difference.investigate_above".
-/// Above it Repair within 30 days, else Sound. Subject "joints.resistance".
+/// Above it Repair within 30 days, else Sound. Subject "joint.resistance".
 [[nodiscard]] Outcome resistance_between_phases(const JointResistances& readings,
                                                 const model::LimitSet& limits);
 
