@@ -173,6 +173,10 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state, const s
     return std::nullopt;
 }
 
+bool may_break_off(const Ground& ground, const State& state) {
+    return state.visit && !state.signature && state.broken_off.empty() && !is_under_permit(ground, state);
+}
+
 std::vector<Missing> missing_for_signing(const Ground& ground, const State& state) {
     std::vector<Missing> out;
     const model::Structure& structure = structure_of(ground, state);

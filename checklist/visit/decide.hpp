@@ -39,6 +39,10 @@ struct Ground {
 /// What keeps the visit from being signed, whoever signs; empty when nothing does.
 [[nodiscard]] std::vector<Missing> missing_for_signing(const Ground& ground, const State& state);
 
+/// True when the visit can be broken off now: not signed, not broken off, and neither a permit accepted nor
+/// an earth recorded on, unless the restore stage shows that they are gone.
+[[nodiscard]] bool may_break_off(const Ground& ground, const State& state);
+
 /// Decides `intent` of person `who` on `state`. Every interlock is asked here, so that no screen can step
 /// around one: stage order, read-then-do order, parts beyond reach, hard ranges, units, options that do not
 /// exist, the signer is not a doer, undecided Dangers, a stale head.

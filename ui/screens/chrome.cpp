@@ -1,0 +1,175 @@
+#include "ui/screens/chrome.hpp"
+
+#include "ui/touch/band.hpp"
+#include "ui/touch/button.hpp"
+#include "ui/touch/layout.hpp"
+#include "ui/touch/text.hpp"
+
+namespace crossarm::ui {
+
+namespace {
+
+std::string joined(const std::vector<std::string>& parts) {
+    std::string out;
+    for (const std::string& part : parts) {
+        out += (out.empty() ? "" : ", ") + part;
+    }
+    return out;
+}
+
+struct ValueText {
+    const View& view;
+    const model::Checkpoint* checkpoint;
+
+    [[nodiscard]] int decimals() const {
+        if (checkpoint != nullptr) {
+            if (const auto* number = std::get_if<model::NumberInput>(&checkpoint->input)) {
+                return number->decimals;
+            }
+            if (const auto* numbers = std::get_if<model::NumbersInput>(&checkpoint->input)) {
+                return numbers->decimals;
+            }
+        }
+        return 2;
+    }
+    std::string operator()(model::Grade grade) const { return view.words.say(grade); }
+    std::string operator()(const model::Choice& choice) const {
+        std::vector<std::string> parts;
+        const auto* input =
+            checkpoint == nullptr ? nullptr : std::get_if<model::ChoiceInput>(&checkpoint->input);
+        for (const std::string& picked : choice.picked) {
+            std::string text = view.name_of(picked);
+            if (input != nullptr) {
+                for (const model::Option& option : input->options) {
+                    text = option.id == picked ? option.title : text;
+                }
+            }
+            parts.push_back(text);
+        }
+        return joined(parts);
+    }
+    std::string operator()(const model::Quantity& quantity) const {
+        return model::for_people(quantity, decimals());
+    }
+    std::string operator()(const model::Readings& readings) const {
+        std::vector<std::string> parts;
+        for (const model::Quantity& one : readings.values) {
+            parts.push_back(model::number_for_people(one.value, decimals()));
+        }
+        const std::string_view unit =
+            readings.values.empty() ? "" : model::symbol(readings.values.front().unit);
+        return joined(parts) + (unit.empty() ? "" : "\xC2\xA0" + std::string(unit));
+    }
+    std::string operator()(const model::Remark& remark) const { return remark.text; }
+    std::string operator()(const model::OutOfReach& out) const {
+        return say(view, "value.out_of_reach", {{"reason", out.reason}});
+    }
+    std::string operator()(const model::NotFitted&) const { return view.words.say("mark.not_fitted"); }
+};
+
+} // namespace
+
+std::string say(const View& view, std::string key,
+                std::vector<std::pair<std::string, model::Phrase::Value>> values) {
+    return view.words.say(model::Phrase{std::move(key), std::move(values)});
+}
+
+std::string value_text(const View& view, const model::Checkpoint* checkpoint, const model::Value& value) {
+    return std::visit(ValueText{view, checkpoint}, value);
+}
+
+std::optional<Mark> mark_at(const View& view, const std::string& checkpoint) {
+    const visit::Answer* answer = answer_at(view, checkpoint);
+    if (answer == nullptr) {
+        return Mark::Unseen;
+    }
+    if (std::holds_alternative<model::OutOfReach>(answer->finding.value)) {
+        return Mark::OutOfReach;
+    }
+    if (std::holds_alternative<model::NotFitted>(answer->finding.value)) {
+        return Mark::NotFitted;
+    }
+    const auto grade =
+        visit::grade_at(view.protocol, view.at_hand->state, view.at_hand->assessed, checkpoint);
+    return grade ? std::optional(mark_of(*grade)) : std::nullopt;
+}
+
+std::string hand_over_text(const View& view, const RoundLine& line) {
+    if (!line.visit) {
+        return view.words.say("round.not_begun");
+    }
+    if (!line.bundle) {
+        return view.words.say(line.is_signed ? "round.signed" : "round.kept");
+    }
+    switch (*line.bundle) {
+    case store::HandOver::Written:
+        return view.words.say("hand_over.state.written");
+    case store::HandOver::HandedOver:
+        return view.words.say("hand_over.state.handed_over");
+    case store::HandOver::Received:
+        return view.words.say("hand_over.state.received");
+    }
+    return {};
+}
+
+void draw_band(Touch& touch, const View& view) {
+    if (!view.at_hand) {
+        band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_visit"));
+        return;
+    }
+    const visit::Band& now = view.at_hand->band;
+    if (now.permit_in_force) {
+        const std::string words = say(view, "band.permit", {{"permit", now.permit}});
+        const std::string fact =
+            say(view, "band.earths",
+                {{"earths", std::to_string(now.earths_on)}, {"holder", view.name_of(now.holder)}});
+        band(touch, BandState::PermitInForce, words, fact);
+    } else {
+        band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_permit"));
+    }
+}
+
+void draw_visit_head(Touch& touch, const View& view) {
+    const AtHand& at_hand = *view.at_hand;
+    heading(touch, at_hand.structure->id + "  " + at_hand.structure->name);
+    std::string line;
+    if (at_hand.stage < view.protocol.stages.size()) {
+        line = say(view, "head.stage",
+                   {{"number", std::to_string(at_hand.stage + 1)},
+                    {"of", std::to_string(view.protocol.stages.size())},
+                    {"stage", view.protocol.stages[at_hand.stage].title}});
+        if (const int unseen = at_hand.unseen; unseen > 0) {
+            line += "  " + say(view, unseen == 1 ? "head.unseen_one" : "head.unseen",
+                               {{"count", std::to_string(unseen)}});
+        }
+    }
+    line += "\n" + say(view, "head.kept",
+                       {{"count", std::to_string(at_hand.state.entries)},
+                        {"at", model::for_people(at_hand.state.last_at)}});
+    text(touch, line, {.role = Role::QuietWords});
+}
+
+void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_view here) {
+    const Scope scope(touch, "notice");
+    if (!view.notice.empty()) {
+        text(touch, view.notice, {.weight = Weight::Bold, .role = Role::Warning});
+        if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
+            const model::Checkpoint* at = view.protocol.checkpoint(view.notice_checkpoint);
+            if (at != nullptr &&
+                button(touch, "take_me", say(view, "notice.take_me", {{"title", at->title}}))) {
+                wishes.push_back(
+                    GoTo{{Screen::Checkpoint, view.at_hand->structure->id, "", view.notice_checkpoint}});
+            }
+        }
+    } else if (view.just_kept) {
+        text(touch, touch.say("notice.kept"), {.weight = Weight::Bold});
+    }
+}
+
+void draw_back(Touch& touch, Wishes& wishes) {
+    if (button(touch, "back", touch.say("button.back"))) {
+        wishes.push_back(GoBack{});
+    }
+}
+
+} // namespace crossarm::ui

@@ -1,0 +1,68 @@
+// Hand-over: the bundle, where it lies, and what the office is known to have.
+#include "ui/screens/chrome.hpp"
+#include "ui/screens/screens.hpp"
+#include "ui/touch/button.hpp"
+#include "ui/touch/layout.hpp"
+#include "ui/touch/scroll_area.hpp"
+#include "ui/touch/text.hpp"
+
+namespace crossarm::ui {
+
+namespace {
+
+std::string state_text(const View& view) {
+    const AtHand& at_hand = *view.at_hand;
+    if (!at_hand.bundle) {
+        return view.words.say("hand_over.state.kept");
+    }
+    switch (at_hand.bundle->state) {
+    case store::HandOver::Written:
+        return view.words.say("hand_over.state.written");
+    case store::HandOver::HandedOver:
+        return view.words.say("hand_over.state.handed_over");
+    case store::HandOver::Received:
+        return view.words.say("hand_over.state.received");
+    }
+    return {};
+}
+
+} // namespace
+
+void draw_hand_over(Touch& touch, const View& view, Wishes& wishes) {
+    const Scope scope(touch, "hand_over");
+    draw_band(touch, view);
+    const Inset inset(touch);
+    const AtHand& at_hand = *view.at_hand;
+    {
+        const BottomBar bar(touch, "bar");
+        Columns columns(touch, 2);
+        draw_back(touch, wishes);
+        columns.next();
+        if (button(touch, "round", touch.say("hand_over.to_round"))) {
+            wishes.push_back(GoTo{Place{}});
+        }
+    }
+    draw_visit_head(touch, view);
+    draw_notice(touch, view, wishes);
+    const ScrollArea area(touch, "area");
+    text(touch, say(view, "hand_over.state", {{"state", state_text(view)}}),
+         {.letter = Letter::Value, .weight = Weight::Bold});
+    text(touch, touch.say("hand_over.how"));
+    if (at_hand.bundle) {
+        text(touch, say(view, "hand_over.file",
+                        {{"file", at_hand.bundle->file},
+                         {"size", std::to_string((at_hand.bundle->bytes.size() + 1023) / 1024)},
+                         {"digits", at_hand.bundle->digest.substr(0, 8)}}));
+    }
+    const std::string why = at_hand.state.signature ? "" : touch.say("hand_over.not_signed");
+    if (button(touch, "write", touch.say(at_hand.bundle ? "hand_over.write_again" : "hand_over.write"),
+               {.emphasis = at_hand.bundle ? Emphasis::Plain : Emphasis::Main, .why_disabled = why})) {
+        wishes.push_back(WriteBundle{});
+    }
+    if (at_hand.bundle && at_hand.bundle->state == store::HandOver::Written &&
+        button(touch, "handed_over", touch.say("hand_over.handed_over"), {.emphasis = Emphasis::Main})) {
+        wishes.push_back(SayHandedOver{});
+    }
+}
+
+} // namespace crossarm::ui

@@ -1,0 +1,46 @@
+// Where in the program one is, and what a screen may ask for.
+#pragma once
+
+#include "checklist/model/ids.hpp"
+#include "checklist/visit/intents.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace crossarm::ui {
+
+enum class Screen { People, Round, Structure, Part, Checkpoint, Workings, Danger, SignOff, HandOver };
+
+/// A place one can go to and come back from.
+struct Place {
+    Screen screen = Screen::Round;
+    std::string structure;  ///< for every screen but People and Round
+    std::string part;       ///< for Part
+    std::string checkpoint; ///< for Checkpoint, Workings, Danger
+    bool operator==(const Place&) const = default;
+};
+
+struct GoTo {
+    Place place;
+};
+struct GoBack {};
+/// Another person holds the tablet from now on.
+struct TakeOver {
+    std::string person;
+};
+/// What the finger meant about the visit at hand. Once it is kept the session goes on by itself: from an
+/// answer to the next step, or back; it stays where a verdict or a reason to stop has to be read first.
+struct Mean {
+    visit::Intent intent;
+};
+/// Read it; go on from here.
+struct GoOn {};
+struct WriteBundle {};
+struct SayHandedOver {};
+
+/// The only things a screen can ask for. Screens never write.
+using Wish = std::variant<GoTo, GoBack, GoOn, TakeOver, Mean, WriteBundle, SayHandedOver>;
+using Wishes = std::vector<Wish>;
+
+} // namespace crossarm::ui

@@ -1,0 +1,347 @@
+#include "ui/screens/session.hpp"
+
+#include "sync/bundle/atomic_file.hpp"
+#include "sync/bundle/bundle.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace crossarm::ui {
+
+namespace {
+
+// Newest visit of each structure, by the order of their ids (which begin with the time of opening).
+std::optional<store::VisitRow> newest_of(const std::vector<store::VisitRow>& rows,
+                                         const std::string& structure) {
+    std::optional<store::VisitRow> out;
+    for (const store::VisitRow& row : rows) {
+        if (row.structure == structure && (!out || row.visit > out->visit)) {
+            out = row;
+        }
+    }
+    return out;
+}
+
+void work_out(const View& view, AtHand& at_hand) {
+    const visit::Ground ground = view.ground();
+    const std::string stage =
+        at_hand.stage < view.protocol.stages.size() ? view.protocol.stages[at_hand.stage].id : "";
+    at_hand.missing = visit::missing_for_stage(view.protocol, *at_hand.structure, at_hand.state, stage);
+    at_hand.missing_for_signing = visit::missing_for_signing(ground, at_hand.state);
+    at_hand.undecided = visit::undecided_dangers(view.protocol, at_hand.state, at_hand.assessed);
+    at_hand.may_break_off = visit::may_break_off(ground, at_hand.state);
+    at_hand.unseen = 0;
+    at_hand.locks.clear();
+    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+        if (auto refusal = visit::why_not(ground, at_hand.state, checkpoint.id)) {
+            at_hand.locks.emplace(checkpoint.id, std::move(*refusal));
+        }
+        at_hand.unseen += checkpoint.stage == stage && checkpoint.needed &&
+                                  !at_hand.state.answers.contains(checkpoint.id) &&
+                                  visit::is_asked(checkpoint, *at_hand.structure, at_hand.state)
+                              ? 1
+                              : 0;
+    }
+    for (const model::Part& part : view.protocol.parts) {
+        at_hand.parts[part.id] =
+            visit::standing(view.protocol, *at_hand.structure, at_hand.state, at_hand.assessed, part.id);
+    }
+}
+
+std::string file_name_of(const store::OutboxRow& row, const std::string& device) {
+    return device + "-1-" + std::to_string(row.seq) + "-" + row.digest.substr(0, 8) + ".json";
+}
+
+} // namespace
+
+const visit::Answer* answer_at(const View& view, const std::string& checkpoint) {
+    if (!view.at_hand) {
+        return nullptr;
+    }
+    const auto found = view.at_hand->state.answers.find(checkpoint);
+    return found == view.at_hand->state.answers.end() ? nullptr : &found->second;
+}
+
+const visit::Assessed* assessed_at(const View& view, const std::string& checkpoint) {
+    if (!view.at_hand) {
+        return nullptr;
+    }
+    const auto found = std::ranges::find(view.at_hand->assessed, checkpoint, &visit::Assessed::checkpoint);
+    return found == view.at_hand->assessed.end() ? nullptr : &*found;
+}
+
+Session::Session(Supplies supplies)
+    : supplies_(std::move(supplies)), view_{.reg = supplies_.reg,
+                                            .protocol = supplies_.protocol,
+                                            .limits = supplies_.limits,
+                                            .words = supplies_.words,
+                                            .office = supplies_.office,
+                                            .day_pack = supplies_.day_pack,
+                                            .bundles_folder = supplies_.bundles_folder,
+                                            .now = supplies_.clock(),
+                                            .who = {},
+                                            .round = {},
+                                            .at_hand = std::nullopt,
+                                            .notice = {},
+                                            .notice_checkpoint = {},
+                                            .just_kept = false},
+      way_{Place{}} {
+    refresh_round();
+}
+
+void Session::say(const model::Problem& problem) {
+    view_.notice = model::to_text(problem);
+}
+
+void Session::refresh_round() {
+    const std::vector<store::VisitRow> visits = supplies_.store.visits();
+    const std::vector<store::OutboxRow> outbox = supplies_.store.outbox();
+    view_.round.clear();
+    for (const model::Structure& structure : supplies_.reg.structures) {
+        RoundLine line;
+        line.structure = structure.id;
+        for (const model::DueVisit& due : supplies_.reg.due) {
+            if (due.structure == structure.id && (!line.due || due.due < *line.due)) {
+                line.due = due.due;
+                line.reason = due.reason;
+            }
+        }
+        if (const auto newest = newest_of(visits, structure.id)) {
+            line.visit = newest->visit;
+            line.is_signed = newest->is_signed;
+            for (const store::OutboxRow& row : outbox) {
+                if (row.visit == newest->visit) {
+                    line.bundle = row.state;
+                }
+            }
+        }
+        view_.round.push_back(std::move(line));
+    }
+    // Begun and not signed first, then by due date; what is not due comes last.
+    const auto order = [](const RoundLine& line) {
+        const bool open = line.visit && !line.is_signed;
+        return std::tuple(!open, !line.due.has_value(), line.due.value_or(model::Date{}), line.structure);
+    };
+    std::ranges::sort(view_.round, [&](const auto& a, const auto& b) { return order(a) < order(b); });
+}
+
+void Session::load_visit(const std::string& structure) {
+    const auto line = std::ranges::find(view_.round, structure, &RoundLine::structure);
+    if (line == view_.round.end() || !line->visit) {
+        view_.at_hand.reset();
+        return;
+    }
+    AtHand at_hand;
+    at_hand.visit = *line->visit;
+    at_hand.structure = supplies_.reg.structure(structure);
+    view_.at_hand = std::move(at_hand);
+    refresh();
+}
+
+void Session::refresh() {
+    AtHand& at_hand = *view_.at_hand;
+    const auto entries = supplies_.store.entries(at_hand.visit);
+    if (!entries) {
+        say(entries.problem());
+        view_.at_hand.reset();
+        return;
+    }
+    at_hand.state = visit::fold(supplies_.protocol, *entries);
+    at_hand.assessed =
+        visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
+    at_hand.band = visit::band(supplies_.protocol, *at_hand.structure, at_hand.state);
+    at_hand.stage = visit::current_stage(supplies_.protocol, *at_hand.structure, at_hand.state);
+    at_hand.head = supplies_.store.head(at_hand.visit);
+    at_hand.bundle = supplies_.store.bundle_of(at_hand.visit);
+    work_out(view_, at_hand);
+}
+
+void Session::go(const Place& place) {
+    if (place.screen == Screen::Round) {
+        way_.assign(1, Place{});
+        view_.at_hand.reset();
+        refresh_round();
+        return;
+    }
+    if (!place.structure.empty() && (!view_.at_hand || view_.at_hand->structure->id != place.structure)) {
+        load_visit(place.structure);
+    }
+    // Going to a place one came from goes back to it, so that the way never winds.
+    const auto before = std::ranges::find(way_, place);
+    if (before != way_.end()) {
+        way_.erase(before + 1, way_.end());
+    } else {
+        way_.push_back(place);
+    }
+    drafts_.belong_to(place.checkpoint);
+}
+
+void Session::mean(const Mean& wish) {
+    const bool opens = std::holds_alternative<visit::OpenVisit>(wish.intent);
+    const visit::State nothing_yet;
+    const visit::State& state = view_.at_hand && !opens ? view_.at_hand->state : nothing_yet;
+    const visit::Decided decided = visit::decide(view_.ground(), state, wish.intent, view_.who);
+    if (const auto* refusal = std::get_if<visit::Refusal>(&decided)) {
+        view_.notice = supplies_.words.say(refusal->why);
+        view_.notice_checkpoint = refusal->checkpoint;
+        return;
+    }
+    const auto& bodies = std::get<std::vector<model::Body>>(decided);
+    const model::Timestamp now = supplies_.clock();
+    const model::Id visit_id =
+        opens || !view_.at_hand ? supplies_.store.new_visit(now) : view_.at_hand->visit;
+    if (!bodies.empty()) {
+        const auto kept = supplies_.store.append(visit_id, bodies, now, view_.who);
+        if (!kept) {
+            say(kept.problem());
+            return;
+        }
+        view_.just_kept = true;
+    }
+    if (const auto* open = std::get_if<visit::OpenVisit>(&wish.intent)) {
+        refresh_round();
+        load_visit(open->structure);
+    } else if (!bodies.empty()) {
+        refresh();
+    }
+    after_keeping(wish.intent);
+}
+
+// Where the finger is taken once its meaning is on the disk.
+void Session::after_keeping(const visit::Intent& intent) {
+    drafts_.belong_to("");
+    if (const auto* record = std::get_if<visit::Record>(&intent)) {
+        const std::string& checkpoint = record->finding.checkpoint;
+        const visit::Answer* answer = answer_at(view_, checkpoint);
+        const model::Option* option =
+            answer == nullptr ? nullptr
+                              : visit::picked_option(*supplies_.protocol.checkpoint(checkpoint), *answer);
+        const bool must_be_read =
+            assessed_at(view_, checkpoint) != nullptr || (option != nullptr && !option->stops.empty());
+        if (!must_be_read) {
+            go_on();
+        }
+    } else if (std::holds_alternative<visit::DecideDanger>(intent)) {
+        go_back();
+    } else if (std::holds_alternative<visit::SignVisit>(intent)) {
+        way_.pop_back();
+        go({Screen::HandOver, view_.at_hand->structure->id, "", ""});
+    } else if (std::holds_alternative<visit::BreakOff>(intent)) {
+        drafts_.break_off = false;
+    }
+    drafts_.belong_to(way_.back().checkpoint);
+}
+
+void Session::go_back() {
+    if (way_.size() > 1) {
+        way_.pop_back();
+    }
+    if (way_.back().screen == Screen::Round) {
+        go(Place{});
+    }
+    drafts_.belong_to(way_.back().checkpoint);
+}
+
+// In a read-then-do stage the next open step comes by itself; elsewhere back to where the list is.
+void Session::go_on() {
+    const Place here = way_.back();
+    if (!view_.at_hand || here.screen != Screen::Checkpoint) {
+        return;
+    }
+    go_back();
+    const model::Checkpoint* at = supplies_.protocol.checkpoint(here.checkpoint);
+    const model::Stage* stage = supplies_.protocol.stage(at->stage);
+    if (stage == nullptr || stage->order != model::Order::ReadThenDo) {
+        return;
+    }
+    for (const model::Checkpoint& next : supplies_.protocol.checkpoints) {
+        if (next.stage == at->stage && next.needed && answer_at(view_, next.id) == nullptr &&
+            visit::is_asked(next, *view_.at_hand->structure, view_.at_hand->state)) {
+            if (!visit::why_not(view_.ground(), view_.at_hand->state, next.id)) {
+                go({Screen::Checkpoint, here.structure, "", next.id});
+            }
+            return;
+        }
+    }
+}
+
+void Session::write_bundle() {
+    if (!view_.at_hand) {
+        return;
+    }
+    const AtHand& at_hand = *view_.at_hand;
+    const auto texts = supplies_.store.texts(at_hand.visit);
+    if (!texts) {
+        say(texts.problem());
+        return;
+    }
+    const auto make = [&](std::int64_t seq,
+                          const std::string& prev) -> model::Result<store::Store::MadeBundle> {
+        bundle::Bundle out;
+        out.device = supplies_.store.device();
+        out.seq = seq;
+        out.prev = prev;
+        out.visit = at_hand.visit;
+        out.protocol = supplies_.protocol.id;
+        out.protocol_digest = supplies_.protocol.digest;
+        out.engine = CROSSARM_VERSION;
+        out.day_pack = supplies_.day_pack;
+        out.structure = *at_hand.structure;
+        out.entries = *texts;
+        out.verdicts = at_hand.assessed;
+        const bundle::Sealed sealed = bundle::write_bundle(out);
+        return store::Store::MadeBundle{sealed.digest, sealed.bytes};
+    };
+    const auto row = supplies_.store.keep_bundle(at_hand.visit, supplies_.clock(), make);
+    if (!row) {
+        say(row.problem());
+        return;
+    }
+    std::error_code ignored; // write_atomically tells what is wrong with the folder
+    std::filesystem::create_directories(supplies_.bundles_folder, ignored);
+    const std::string path = supplies_.bundles_folder + "/" + file_name_of(*row, supplies_.store.device());
+    if (const auto written = bundle::write_atomically(path, row->bytes); !written) {
+        say(written.problem());
+        return;
+    }
+    const store::HandOver state =
+        row->state == store::HandOver::Written ? store::HandOver::Written : row->state;
+    if (const auto marked = supplies_.store.mark_bundle(row->digest, state, path); !marked) {
+        say(marked.problem());
+        return;
+    }
+    refresh();
+}
+
+bool Session::carry_out(const Wishes& wishes) {
+    const Place before = way_.back();
+    for (const Wish& wish : wishes) {
+        view_.notice.clear();
+        view_.notice_checkpoint.clear();
+        view_.just_kept = false;
+        if (const auto* to = std::get_if<GoTo>(&wish)) {
+            go(to->place);
+        } else if (std::holds_alternative<GoBack>(wish)) {
+            go_back();
+        } else if (std::holds_alternative<GoOn>(wish)) {
+            go_on();
+        } else if (const auto* person = std::get_if<TakeOver>(&wish)) {
+            view_.who = person->person;
+        } else if (const auto* meant = std::get_if<Mean>(&wish)) {
+            mean(*meant);
+        } else if (std::holds_alternative<WriteBundle>(wish)) {
+            write_bundle();
+        } else if (view_.at_hand && view_.at_hand->bundle) {
+            const store::OutboxRow& row = *view_.at_hand->bundle;
+            if (const auto marked =
+                    supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);
+                !marked) {
+                say(marked.problem());
+            }
+            refresh();
+        }
+    }
+    return !(before == way_.back());
+}
+
+} // namespace crossarm::ui

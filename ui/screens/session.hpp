@@ -1,0 +1,62 @@
+// Between the screens and the store: carries out wishes, keeps the view up to date.
+#pragma once
+
+#include "checklist/model/result.hpp"
+#include "checklist/store/store.hpp"
+#include "ui/screens/drafts.hpp"
+#include "ui/screens/view.hpp"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace crossarm::ui {
+
+/// What a session works on. Everything outlives it.
+struct Supplies {
+    store::Store& store;
+    const model::Protocol& protocol;
+    const model::LimitLibrary& limits;
+    const model::Register& reg;
+    const model::Words& words;
+    std::string office;
+    std::int64_t day_pack = 0;
+    std::string bundles_folder;
+    std::function<model::Timestamp()> clock; ///< the wall clock, with offset
+};
+
+/// The one place where a wish becomes an entry: decide, append and commit, fold, and only then the view shows
+/// it. Reopening after a crash makes a new session on the same store.
+class Session {
+public:
+    explicit Session(Supplies supplies);
+
+    [[nodiscard]] const View& view() const { return view_; }
+    [[nodiscard]] const Place& place() const { return way_.back(); }
+    [[nodiscard]] Drafts& drafts() { return drafts_; }
+    [[nodiscard]] bool can_go_back() const { return way_.size() > 1; }
+
+    /// Carries out wishes in order. True when the place changed.
+    bool carry_out(const Wishes& wishes);
+    /// Before each frame: the clock of the view.
+    void look_at_clock() { view_.now = supplies_.clock(); }
+
+private:
+    void go(const Place& place);
+    void load_visit(const std::string& structure);
+    void refresh();
+    void refresh_round();
+    void mean(const Mean& wish);
+    void go_on();
+    void go_back();
+    void after_keeping(const visit::Intent& intent);
+    void write_bundle();
+    void say(const model::Problem& problem);
+
+    Supplies supplies_;
+    View view_;
+    std::vector<Place> way_;
+    Drafts drafts_;
+};
+
+} // namespace crossarm::ui

@@ -1,0 +1,82 @@
+// Everything a screen may read.
+#pragma once
+
+#include "checklist/model/limits.hpp"
+#include "checklist/model/protocol.hpp"
+#include "checklist/model/register.hpp"
+#include "checklist/model/words.hpp"
+#include "checklist/store/store.hpp"
+#include "checklist/visit/assess.hpp"
+#include "checklist/visit/decide.hpp"
+#include "checklist/visit/state.hpp"
+#include "ui/screens/place.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crossarm::ui {
+
+/// How a structure's newest visit stands, for the round.
+struct RoundLine {
+    std::string structure;
+    std::optional<model::Date> due;
+    std::string reason;
+    std::optional<model::Id> visit; ///< newest visit on this tablet
+    bool is_signed = false;
+    std::optional<store::HandOver> bundle;
+};
+
+/// The visit at hand.
+struct AtHand {
+    model::Id visit;
+    const model::Structure* structure = nullptr; ///< never null
+    visit::State state;
+    std::vector<visit::Assessed> assessed;
+    visit::Band band;
+    std::size_t stage = 0; ///< index of the current stage
+    std::string head;      ///< hash of the last entry
+    // Worked out once after every entry, so that a frame only reads.
+    std::vector<visit::Missing> missing; ///< what keeps the current stage from being finished
+    std::vector<visit::Missing> missing_for_signing;
+    std::vector<std::string> undecided;          ///< checkpoints at Danger that no lead has decided about
+    std::map<std::string, visit::Refusal> locks; ///< checkpoints that cannot be recorded now, and why
+    std::map<std::string, visit::PartStanding> parts; ///< how each part stands
+    bool may_break_off = false;
+    int unseen = 0; ///< needed checkpoints of the current stage with nothing recorded
+    std::optional<store::OutboxRow> bundle;
+};
+
+struct View {
+    const model::Register& reg;
+    const model::Protocol& protocol;
+    const model::LimitLibrary& limits;
+    const model::Words& words;
+    std::string office;
+    std::int64_t day_pack = 0;
+    std::string bundles_folder; ///< where bundles are written
+    model::Timestamp now;
+    std::string who; ///< person id; empty before someone took the tablet
+    std::vector<RoundLine> round;
+    std::optional<AtHand> at_hand;
+    std::string notice;            ///< the last refusal or problem, as a sentence; empty when none
+    std::string notice_checkpoint; ///< where what the notice speaks of can be mended; may be empty
+    bool just_kept = false;        ///< the last wish made an entry that the disk has
+
+    [[nodiscard]] const model::Structure* structure(const std::string& id) const { return reg.structure(id); }
+    [[nodiscard]] std::string name_of(const std::string& person) const {
+        const model::Person* found = reg.person(person);
+        return found == nullptr ? person : found->name;
+    }
+    [[nodiscard]] visit::Ground ground() const {
+        return {protocol, reg, limits, day_pack, at_hand ? at_hand->head : std::string()};
+    }
+};
+
+/// The answer that stands at a checkpoint of the visit at hand; null when there is none.
+[[nodiscard]] const visit::Answer* answer_at(const View& view, const std::string& checkpoint);
+/// The rule's outcome at a checkpoint; null when there is none.
+[[nodiscard]] const visit::Assessed* assessed_at(const View& view, const std::string& checkpoint);
+
+} // namespace crossarm::ui
