@@ -17,7 +17,7 @@ std::set<std::string_view> unique_ids(const std::vector<T>& all, const char* lis
                                       std::vector<Problem>& problems) {
     std::set<std::string_view> ids;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (!ids.insert(all[i].id).second) {
+        if (!all[i].id.empty() && !ids.insert(all[i].id).second) {
             problems.push_back({place(list, i),
                                 "the id " + in_quotes(all[i].id) + " stands here a second time",
                                 "keep one of the two rows, or correct the id of one"});

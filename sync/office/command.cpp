@@ -1,0 +1,292 @@
+#include "sync/office/command.hpp"
+
+#include "sync/bundle/assets.hpp"
+#include "sync/bundle/atomic_file.hpp"
+#include "sync/bundle/bundle.hpp"
+#include "sync/bundle/day_pack.hpp"
+#include "sync/bundle/sealed_json.hpp"
+#include "sync/office/arguments.hpp"
+#include "sync/office/dump.hpp"
+#include "sync/office/intake.hpp"
+#include "sync/office/intake_text.hpp"
+#include "sync/office/register_file.hpp"
+#include "sync/office/report_text.hpp"
+
+#include <charconv>
+
+namespace crossarm::office {
+
+namespace {
+
+using model::Problem;
+using model::Result;
+
+constexpr int kRefused = 1;
+constexpr int kCouldNot = 2;
+
+constexpr const char* kHelp = R"(crossarm-office: the office's side of the visits
+
+crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FILE]
+                     --number N --office NAME --at TIME --out FILE
+    Makes day pack N for the tablets. TIME is RFC 3339: 2026-03-14T06:00:00+05:30.
+    A register is CSV or JSON, told apart by the end of the file's name.
+    register.csv  id,name,feeder,latitude,longitude,support,pole,customers,
+                  critical_customers,note,rating_kVA,hv_kV,lv_V,make,serial,
+                  made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,
+                  load_loss_W,top_oil_rise_K,vector_group,conservator,breather,
+                  gel_kg,hv_fuse,lv_breaker
+    people.csv    id,name,roles           roles: crew lead office, with spaces
+    due.csv       structure,kind,due,reason      kind: upkeep or uprating
+    earlier.csv   structure,checkpoint,date,kind,value,unit
+                  kind: grade, choice, number, numbers or text; several values
+                  with spaces between them; unit: a UCUM code, for numbers
+    A JSON register holds the lists structures, people, due and earlier.
+
+crossarm-office intake DIR --store FILE [--json]
+    Takes in every .json bundle of DIR, each exactly once, in whatever order.
+    What cannot be taken is copied to FILE.held-back with the reason.
+
+crossarm-office show --store FILE VISIT|--all [--json] [--assets DIR]
+    Prints a visit's findings and verdicts with their workings.
+
+crossarm-office dump --store FILE
+    Prints all content as lines of canonical JSON, the same whatever the order
+    in which it came in.
+
+crossarm-office verify FILE...
+    Says of each bundle or day pack whether it is whole.
+
+Exit code: 0 all done, 1 something that came in was refused, 2 could not work.
+)";
+
+Ending could_not(const Problem& problem) {
+    return {kCouldNot, "", model::to_text(problem) + "\n"};
+}
+
+Result<std::int64_t> number_of(const Arguments& arguments, std::string_view name) {
+    const auto text = arguments.needed(name);
+    if (!text) {
+        return text.problem();
+    }
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), number);
+    if (error != std::errc() || end != text->data() + text->size() || number < 1 || number > 999'999'999) {
+        return Problem{"--" + std::string(name), "\"" + *text + "\" is not a number from 1 to 999999999",
+                       "count the day packs from 1"};
+    }
+    return number;
+}
+
+Ending run_pack(const Arguments& arguments) {
+    bundle::DayPack pack;
+    const auto reg = arguments.needed("register");
+    const auto number = number_of(arguments, "number");
+    const auto office = arguments.needed("office");
+    const auto at_text = arguments.needed("at");
+    const auto out = arguments.needed("out");
+    for (const auto* text : {&reg, &office, &at_text, &out}) {
+        if (!text->ok()) {
+            return could_not(text->problem());
+        }
+    }
+    if (!number) {
+        return could_not(number.problem());
+    }
+    const auto at = model::parse_timestamp(*at_text, "--at");
+    if (!at) {
+        return could_not(at.problem());
+    }
+    RegisterRead read =
+        read_register({*reg, arguments.value("people"), arguments.value("due"), arguments.value("earlier")});
+    if (!read.problems.empty()) {
+        Ending ending{kRefused, "", ""};
+        for (const Problem& problem : read.problems) {
+            ending.err += model::to_text(problem) + "\n";
+        }
+        ending.err += std::to_string(read.problems.size()) + " problems; nothing was written\n";
+        return ending;
+    }
+    pack.number = *number;
+    pack.office = *office;
+    pack.made_at = *at;
+    pack.reg = std::move(read.reg);
+    const std::string bytes = bundle::write_day_pack(pack);
+    // What a tablet would refuse must not leave the office.
+    if (auto back = bundle::read_day_pack(bytes, *out); !back) {
+        return could_not(back.problem());
+    }
+    if (auto written = bundle::write_atomically(*out, bytes); !written) {
+        return could_not(written.problem());
+    }
+    return {0,
+            *out + ": day pack " + std::to_string(pack.number) + ", " +
+                std::to_string(pack.reg.structures.size()) + " structures, " +
+                std::to_string(pack.reg.people.size()) + " people, " + std::to_string(pack.reg.due.size()) +
+                " due visits, " + std::to_string(pack.reg.earlier.size()) + " earlier readings\n",
+            ""};
+}
+
+Ending run_intake(const Arguments& arguments, model::Timestamp now) {
+    const auto path = arguments.needed("store");
+    if (!path) {
+        return could_not(path.problem());
+    }
+    if (arguments.plain().size() != 1) {
+        return could_not({"intake", "name one folder", "see crossarm-office --help"});
+    }
+    auto store = OfficeStore::open(*path, OfficeStore::Make::Yes);
+    if (!store) {
+        return could_not(store.problem());
+    }
+    const auto intake = take_in(*store, arguments.plain().front(), now);
+    if (!intake) {
+        return could_not(intake.problem());
+    }
+    return {intake->count(Line::Kind::HeldBack) > 0 ? kRefused : 0,
+            arguments.has("json") ? intake_json(*intake) : intake_text(*intake), ""};
+}
+
+/// Reads the words only when they are needed.
+Result<std::string> show_one(const OfficeStore& store, const model::Id& visit, const std::string& assets,
+                             const model::Words* words) {
+    const auto record = read_visit(store, visit);
+    if (!record) {
+        return record.problem();
+    }
+    const auto protocol = bundle::load_protocol(assets, record->protocol);
+    if (!protocol) {
+        return protocol.problem();
+    }
+    return words == nullptr ? report_json(*record, *protocol) + "\n"
+                            : report_text(*record, *protocol, *words);
+}
+
+Result<std::vector<model::Id>> wanted_visits(const Arguments& arguments, const OfficeStore& store) {
+    if (arguments.has("all")) {
+        return store.visits();
+    }
+    if (arguments.plain().size() != 1) {
+        return Problem{"show", "name one visit, or --all", "see crossarm-office --help"};
+    }
+    const auto visit = model::parse_id(arguments.plain().front(), "show");
+    if (!visit) {
+        return visit.problem();
+    }
+    return std::vector<model::Id>{*visit};
+}
+
+Ending run_show(const Arguments& arguments) {
+    const auto path = arguments.needed("store");
+    if (!path) {
+        return could_not(path.problem());
+    }
+    const auto assets =
+        arguments.has("assets") ? Result<std::string>(arguments.value("assets")) : bundle::assets_dir();
+    if (!assets) {
+        return could_not(assets.problem());
+    }
+    const auto words = bundle::load_words(*assets, "en");
+    if (!words) {
+        return could_not(words.problem());
+    }
+    const auto store = OfficeStore::open(*path, OfficeStore::Make::No);
+    if (!store) {
+        return could_not(store.problem());
+    }
+    const auto visits = wanted_visits(arguments, *store);
+    if (!visits) {
+        return could_not(visits.problem());
+    }
+    Ending ending;
+    for (const model::Id& visit : *visits) {
+        const auto shown = show_one(*store, visit, *assets, arguments.has("json") ? nullptr : &*words);
+        if (!shown) {
+            return could_not(shown.problem());
+        }
+        ending.out += (ending.out.empty() || arguments.has("json") ? "" : "\n") + *shown;
+    }
+    return ending;
+}
+
+Ending run_dump(const Arguments& arguments) {
+    const auto path = arguments.needed("store");
+    if (!path) {
+        return could_not(path.problem());
+    }
+    const auto store = OfficeStore::open(*path, OfficeStore::Make::No);
+    if (!store) {
+        return could_not(store.problem());
+    }
+    const auto content = dump(*store);
+    return content ? Ending{0, *content, ""} : could_not(content.problem());
+}
+
+Result<std::string> verify_one(const std::string& file) {
+    const auto bytes = bundle::read_whole(file, bundle::kMostFileBytes);
+    if (!bytes) {
+        return bytes.problem();
+    }
+    // A quote within a text is escaped, so this can only be a member.
+    if (bytes->find(R"("format":"crossarm.day-pack/1")") != std::string::npos) {
+        const auto pack = bundle::read_day_pack(*bytes, file);
+        if (!pack) {
+            return pack.problem();
+        }
+        return file + ": whole; day pack " + std::to_string(pack->number) + " of " + pack->office;
+    }
+    const auto read = bundle::read_bundle(*bytes, file);
+    if (!read) {
+        return read.problem();
+    }
+    return file + ": whole; bundle " + std::to_string(read->bundle.seq) + " of tablet " +
+           read->bundle.device + ", " + read->bundle.structure.id + ", digest " + read->digest;
+}
+
+Ending run_verify(const Arguments& arguments) {
+    if (arguments.plain().empty()) {
+        return could_not({"verify", "name at least one file", "see crossarm-office --help"});
+    }
+    Ending ending;
+    for (const std::string& file : arguments.plain()) {
+        const auto verified = verify_one(file);
+        ending.out += verified ? *verified + "\n" : "";
+        ending.err += verified ? "" : model::to_text(verified.problem()) + "\n";
+        ending.code = verified ? ending.code : kRefused;
+    }
+    return ending;
+}
+
+} // namespace
+
+Ending run_command(const std::vector<std::string>& words, model::Timestamp now) {
+    if (words.empty() || words.front() == "--help" || words.front() == "help") {
+        return {words.empty() ? kCouldNot : 0, kHelp, ""};
+    }
+    const std::string& name = words.front();
+    const Grammar grammar =
+        name == "pack"
+            ? Grammar{{"register", "people", "due", "earlier", "number", "office", "at", "out"}, {}}
+            : Grammar{{"store", "assets"}, {"json", "all"}};
+    const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
+    if (!arguments) {
+        return could_not(arguments.problem());
+    }
+    if (name == "pack") {
+        return run_pack(*arguments);
+    }
+    if (name == "intake") {
+        return run_intake(*arguments, now);
+    }
+    if (name == "show") {
+        return run_show(*arguments);
+    }
+    if (name == "dump") {
+        return run_dump(*arguments);
+    }
+    if (name == "verify") {
+        return run_verify(*arguments);
+    }
+    return could_not({name, "is not a command", "see crossarm-office --help"});
+}
+
+} // namespace crossarm::office

@@ -1,0 +1,104 @@
+#include "sync/office/intake_text.hpp"
+
+#include "checklist/model/canonical.hpp"
+#include "sync/bundle/utf8.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace crossarm::office {
+
+namespace {
+
+using bundle::printable;
+using Json = nlohmann::json;
+
+const char* word(Line::Kind kind) {
+    switch (kind) {
+    case Line::Kind::Taken:
+        return "taken";
+    case Line::Kind::AlreadyHere:
+        return "already here";
+    case Line::Kind::HeldBack:
+        break;
+    }
+    return "held back";
+}
+
+std::string about(const Line& line) {
+    return ": " + line.structure + ", visit " + line.visit + ", bundle " + std::to_string(line.seq) +
+           " of tablet " + line.device;
+}
+
+Json json_of(const Line& line) {
+    Json out = {{"file", printable(line.file)}, {"outcome", word(line.kind)}};
+    if (!line.digest.empty()) {
+        out["digest"] = line.digest;
+        out["visit"] = line.visit;
+        out["structure"] = line.structure;
+        out["device"] = line.device;
+        out["seq"] = line.seq;
+    }
+    if (line.why) {
+        out["where"] = printable(line.why->where);
+        out["what"] = printable(line.why->what);
+        out["remedy"] = printable(line.why->remedy);
+        out["copy"] = printable(line.copy);
+    }
+    return out;
+}
+
+} // namespace
+
+std::string intake_text(const Intake& intake) {
+    std::string out;
+    for (const Line& line : intake.lines) {
+        out += std::string(word(line.kind)) + "  " + printable(line.file);
+        if (line.why) {
+            out += "\n    " + printable(model::to_text(*line.why));
+            out += line.copy.empty() ? "" : "\n    kept as " + printable(line.copy);
+        } else {
+            out += about(line);
+        }
+        out += '\n';
+    }
+    for (const Gap& gap : intake.sequence.gaps) {
+        out += "gap  bundle " + std::to_string(gap.seq) + " of tablet " + gap.device + " is missing (" +
+               gap.digest.substr(0, 8) + "): ask for it\n";
+    }
+    for (const Fork& fork : intake.sequence.forks) {
+        out += "fork  tablet " + fork.device + " has given number " + std::to_string(fork.seq) + " to " +
+               std::to_string(fork.digests.size()) +
+               " bundles; all are kept: find out whether it was put back from " + "a backup\n";
+    }
+    return out + std::to_string(intake.count(Line::Kind::Taken)) + " taken, " +
+           std::to_string(intake.count(Line::Kind::AlreadyHere)) + " already here, " +
+           std::to_string(intake.count(Line::Kind::HeldBack)) + " held back, " +
+           std::to_string(intake.sequence.gaps.size()) + " gaps, " +
+           std::to_string(intake.sequence.forks.size()) + " forks\n";
+}
+
+std::string intake_json(const Intake& intake) {
+    Json files = Json::array();
+    for (const Line& line : intake.lines) {
+        files.push_back(json_of(line));
+    }
+    Json gaps = Json::array();
+    for (const Gap& gap : intake.sequence.gaps) {
+        gaps.push_back(
+            {{"device", gap.device}, {"life", gap.life}, {"seq", gap.seq}, {"digest", gap.digest}});
+    }
+    Json forks = Json::array();
+    for (const Fork& fork : intake.sequence.forks) {
+        forks.push_back(
+            {{"device", fork.device}, {"life", fork.life}, {"seq", fork.seq}, {"digests", fork.digests}});
+    }
+    const Json out = {{"taken", intake.count(Line::Kind::Taken)},
+                      {"alreadyHere", intake.count(Line::Kind::AlreadyHere)},
+                      {"heldBack", intake.count(Line::Kind::HeldBack)},
+                      {"files", std::move(files)},
+                      {"gaps", std::move(gaps)},
+                      {"forks", std::move(forks)}};
+    return model::canonical(out) + '\n';
+}
+
+} // namespace crossarm::office

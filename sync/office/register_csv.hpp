@@ -1,0 +1,40 @@
+// The register's four lists as CSV.
+//
+// register.csv  id,name,feeder,latitude,longitude,support,pole,customers,critical_customers,note,rating_kVA,
+//               hv_kV,lv_V,make,serial,made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,
+//               load_loss_W,top_oil_rise_K,vector_group,conservator,breather,gel_kg,hv_fuse,lv_breaker
+// people.csv    id,name,roles                        roles: crew, lead, office, separated by spaces
+// due.csv       structure,kind,due,reason            kind: upkeep or uprating; due: 2026-03-14
+// earlier.csv   structure,checkpoint,date,kind,value,unit
+//               kind: grade | choice | number | numbers | text; several values are separated by spaces;
+//               unit: a UCUM code, for number and numbers only
+#pragma once
+
+#include "checklist/model/register.hpp"
+#include "checklist/model/result.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace crossarm::office {
+
+/// Rows of one list, and where each stands ("due.csv:4").
+template<typename T>
+struct Rows {
+    std::vector<T> items;
+    std::vector<std::string> places;
+};
+
+/// Each adds everything wrong to `problems`; rows with something wrong in them are among the items too, so
+/// that ids can still be compared.
+[[nodiscard]] Rows<model::Structure> read_structures_csv(std::string_view text, const std::string& file,
+                                                         std::vector<model::Problem>& problems);
+[[nodiscard]] Rows<model::Person> read_people_csv(std::string_view text, const std::string& file,
+                                                  std::vector<model::Problem>& problems);
+[[nodiscard]] Rows<model::DueVisit> read_due_csv(std::string_view text, const std::string& file,
+                                                 std::vector<model::Problem>& problems);
+[[nodiscard]] Rows<model::EarlierReading> read_earlier_csv(std::string_view text, const std::string& file,
+                                                           std::vector<model::Problem>& problems);
+
+} // namespace crossarm::office

@@ -1,0 +1,78 @@
+#include "checklist/model/canonical.hpp"
+#include "checklist/model/value_json.hpp"
+#include "sync/bundle/structure_fields.hpp"
+#include "sync/bundle/verdict_json.hpp"
+#include "sync/office/report_text.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace crossarm::office {
+
+namespace {
+
+using Json = nlohmann::json;
+
+Json finding_json(const visit::Answer& answer) {
+    Json out = {{"checkpoint", answer.finding.checkpoint},
+                {"value", model::value_to_json(answer.finding.value)},
+                {"at", model::to_text(answer.at)},
+                {"by", answer.by},
+                {"device", answer.device}};
+    if (!answer.finding.insisted.empty()) {
+        out["insisted"] = answer.finding.insisted;
+    }
+    if (!answer.finding.note.empty()) {
+        out["note"] = answer.finding.note;
+    }
+    return out;
+}
+
+} // namespace
+
+std::string report_json(const VisitRecord& record, const model::Protocol& protocol) {
+    const visit::State state = visit::fold(protocol, record.entries);
+    Json out = {{"visit", model::to_text(record.visit)},
+                {"structure", bundle::to_json(record.structure)},
+                {"protocol", record.protocol},
+                {"openedAt", model::to_text(state.opened_at)},
+                {"openedBy", state.opened_by},
+                {"entries", state.entries},
+                {"findings", Json::array()},
+                {"verdicts", Json::array()},
+                {"decisions", Json::array()},
+                {"conflicts", Json::array()},
+                {"bundles", Json::array()}};
+    for (const auto& [checkpoint, answer] : state.answers) {
+        out["findings"].push_back(finding_json(answer));
+    }
+    for (const visit::Assessed& assessed : record.verdicts) {
+        out["verdicts"].push_back(bundle::to_json(assessed));
+    }
+    for (const visit::Decision& decision : state.decisions) {
+        out["decisions"].push_back({{"checkpoint", decision.checkpoint},
+                                    {"decision", decision.decision},
+                                    {"reason", decision.reason},
+                                    {"by", decision.by}});
+    }
+    for (const visit::Conflict& conflict : state.conflicts) {
+        Json answers = Json::array();
+        for (const visit::Answer& answer : conflict.answers) {
+            answers.push_back(finding_json(answer));
+        }
+        out["conflicts"].push_back({{"checkpoint", conflict.checkpoint}, {"answers", std::move(answers)}});
+    }
+    for (const BundleRow& row : record.bundles) {
+        out["bundles"].push_back({{"digest", row.digest}, {"device", row.device}, {"seq", row.seq}});
+    }
+    if (state.signature) {
+        out["signed"] = {{"by", state.signature->by},
+                         {"at", model::to_text(state.signature->at)},
+                         {"words", state.signature->words}};
+    }
+    if (!state.broken_off.empty()) {
+        out["brokenOff"] = state.broken_off;
+    }
+    return model::canonical(out);
+}
+
+} // namespace crossarm::office

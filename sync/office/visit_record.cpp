@@ -1,0 +1,68 @@
+#include "sync/office/visit_record.hpp"
+
+#include <algorithm>
+
+namespace crossarm::office {
+
+namespace {
+
+using model::Problem;
+using model::Result;
+
+model::Done add_bundle(const OfficeStore& store, const BundleRow& row, VisitRecord& record) {
+    const auto raw = store.raw(row.digest);
+    if (!raw) {
+        return raw.problem();
+    }
+    auto read = bundle::read_bundle(*raw, store.path() + " bundle " + row.digest.substr(0, 8));
+    if (!read) {
+        return read.problem();
+    }
+    record.structure = read->bundle.structure;
+    record.protocol = read->bundle.protocol;
+    record.protocol_digest = read->bundle.protocol_digest;
+    for (visit::Assessed& assessed : read->bundle.verdicts) {
+        if (std::ranges::find(record.verdicts, assessed) == record.verdicts.end()) {
+            record.verdicts.push_back(std::move(assessed));
+        }
+    }
+    record.bundles.push_back(row);
+    return {};
+}
+
+} // namespace
+
+Result<VisitRecord> read_visit(const OfficeStore& store, const model::Id& visit) {
+    VisitRecord record;
+    record.visit = visit;
+    const auto bundles = store.bundles();
+    if (!bundles) {
+        return bundles.problem();
+    }
+    for (const BundleRow& row : *bundles) {
+        if (row.visit != visit) {
+            continue;
+        }
+        if (auto added = add_bundle(store, row, record); !added) {
+            return added.problem();
+        }
+    }
+    if (record.bundles.empty()) {
+        return Problem{store.path(), "no bundle of visit " + model::to_text(visit) + " is here",
+                       "take its bundle in first, or list the visits with --all"};
+    }
+    const auto texts = store.texts(visit);
+    if (!texts) {
+        return texts.problem();
+    }
+    for (const std::string& text : *texts) {
+        auto entry = model::read_entry(text, store.path());
+        if (!entry) {
+            return entry.problem();
+        }
+        record.entries.push_back(std::move(entry).value());
+    }
+    return record;
+}
+
+} // namespace crossarm::office
