@@ -150,7 +150,7 @@ void Finger::show(std::string_view path) {
         const ui::Rect clip = wanted.clip;
         // Far enough to pass the slop, short enough not to run past the item.
         const float reach = clip.height() * 0.35F;
-        const float slop = (ui::kSlopMm + 1) * platform_.glass().px_per_mm;
+        const float slop = (ui::kHoldSlipMm + 1) * platform_.glass().px_per_mm;
         const float missing =
             wanted.rect.top < clip.top ? clip.top - wanted.rect.top : clip.bottom - wanted.rect.bottom;
         const float way = std::copysign(std::clamp(std::abs(missing), slop, reach), missing);

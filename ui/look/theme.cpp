@@ -6,41 +6,24 @@ namespace {
 using enum Role;
 
 constexpr Pair kPairs[] = {
-    {Words, Ground, true},
-    {Words, Surface, true},
-    {Words, Pressed, true},
-    {QuietWords, Ground, true},
-    {QuietWords, Surface, true},
-    {QuietWords, Pressed, true},
-    {MainWords, Main, true},
-    {MainWords, MainPressed, true},
-    {ChosenWords, Chosen, true},
-    {DisabledWords, Disabled, true},
-    {DisabledWords, Ground, true},
-    {Warning, Ground, true},
-    {Warning, Surface, true},
-    {BandWords, LiveBand, true},
-    {BandWords, PermitBand, true},
-    {Edge, Ground, false},
-    {Edge, Surface, false},
-    {Edge, Pressed, false},
-    {Edge, Disabled, false},
-    {Edge, DrawingFill, false},
-    {Main, Ground, false},
-    {Chosen, Ground, false},
-    {MarkLine, Ground, false},
-    {MarkLine, Surface, false},
-    {MarkLine, Pressed, false},
-    {MarkLine, SoundFill, false},
-    {MarkLine, WatchFill, false},
-    {MarkLine, RepairFill, false},
-    {MarkLine, Disabled, false},
-    {MarkLine, DrawingFill, false},
-    {MarkLineOnDanger, DangerFill, false},
-    {DrawingLine, Ground, false},
-    {DrawingLine, DrawingFill, false},
-    {LiveBand, Ground, false},
-    {PermitBand, Ground, false},
+    {Words, Ground, true},           {Words, Surface, true},
+    {Words, Pressed, true},          {QuietWords, Ground, true},
+    {QuietWords, Surface, true},     {QuietWords, Pressed, true},
+    {MainWords, Main, true},         {MainWords, MainPressed, true},
+    {DisabledWords, Disabled, true}, {DisabledWords, Ground, true},
+    {Warning, Ground, true},         {Warning, Surface, true},
+    {BandWords, LiveBand, true},     {BandWords, PermitBand, true},
+    {Edge, Ground, false},           {Edge, Surface, false},
+    {Edge, Pressed, false},          {Edge, Disabled, false},
+    {Edge, DrawingFill, false},      {Main, Ground, false},
+    {Chosen, Ground, false},         {Chosen, Surface, false},
+    {Chosen, Pressed, false},        {MarkLine, Ground, false},
+    {MarkLine, Surface, false},      {MarkLine, Pressed, false},
+    {MarkLine, SoundFill, false},    {MarkLine, WatchFill, false},
+    {MarkLine, RepairFill, false},   {MarkLine, Disabled, false},
+    {MarkLine, DrawingFill, false},  {MarkLineOnDanger, DangerFill, false},
+    {DrawingLine, Ground, false},    {DrawingLine, DrawingFill, false},
+    {LiveBand, Ground, false},       {PermitBand, Ground, false},
 };
 
 } // namespace
@@ -59,8 +42,7 @@ Theme Theme::sun() {
     set(Main, 0x24303A);
     set(MainPressed, 0x000000);
     set(MainWords, 0xFFFFFF);
-    set(Chosen, 0x24303A);
-    set(ChosenWords, 0xFFFFFF);
+    set(Chosen, 0x000000);
     set(Disabled, 0xE6E6E4);
     set(DisabledWords, 0x404040);
     set(Warning, 0x7A1200);

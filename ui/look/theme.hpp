@@ -18,8 +18,7 @@ enum class Role {
     Main,       ///< ground of the act a screen is for
     MainPressed,
     MainWords,
-    Chosen, ///< ground of the chosen one of several
-    ChosenWords,
+    Chosen,   ///< thick edge of the chosen one of several
     Disabled, ///< ground of what cannot be touched now
     DisabledWords,
     Warning,    ///< words of a refusal or a caution on Ground

@@ -48,13 +48,8 @@ Paint paint_of(const ButtonLook& look, bool enabled, bool down) {
     if (!enabled) {
         return {Role::Disabled, Role::DisabledWords, Role::DisabledWords};
     }
-    switch (look.emphasis) {
-    case Emphasis::Main:
+    if (look.emphasis == Emphasis::Main) {
         return {down ? Role::MainPressed : Role::Main, Role::MainWords, Role::MainWords};
-    case Emphasis::Chosen:
-        return {down ? Role::MainPressed : Role::Chosen, Role::ChosenWords, Role::ChosenWords};
-    case Emphasis::Plain:
-        break;
     }
     return {down ? Role::Pressed : Role::Surface, Role::Words, Role::QuietWords};
 }
@@ -94,11 +89,19 @@ Touch::Press button_in(Touch& touch, std::string_view name, const Rect& rect, st
     const Theme& theme = touch.theme();
     ImDrawList& list = touch.list();
     const float corner = sizes.mm(1);
-    const float line = look.emphasis == Emphasis::Chosen ? sizes.mm(1) : sizes.line();
     list.AddRectFilled({rect.left, rect.top}, {rect.right, rect.bottom}, theme(paint.ground), corner);
-    if (enabled) { // what cannot be touched has no edge: a difference of shape, not of greys
-        list.AddRect({rect.left + line / 2, rect.top + line / 2},
-                     {rect.right - line / 2, rect.bottom - line / 2}, theme(Role::Edge), corner, 0, line);
+    const bool chosen = look.emphasis == Emphasis::Chosen;
+    if (chosen || (enabled && look.emphasis == Emphasis::Plain)) {
+        // What cannot be touched has no edge: a difference of shape, not of greys.
+        const float line = chosen ? sizes.mm(1.5F) : sizes.line();
+        const Rect edge = rect.shrunk(line / 2);
+        list.AddRect({edge.left, edge.top}, {edge.right, edge.bottom},
+                     theme(chosen ? Role::Chosen : Role::Edge), corner, 0, line);
+    }
+    if (chosen) { // and a folded corner, for eyes that see no thickness in the sun
+        const float fold = sizes.mm(5);
+        list.AddTriangleFilled({rect.right - fold, rect.top}, {rect.right, rect.top},
+                               {rect.right, rect.top + fold}, theme(Role::Chosen));
     }
 
     const Rect inner = rect.shrunk(sizes.pad());

@@ -69,30 +69,81 @@ void key_line(Touch& touch, TextDraft& draft, std::string_view keys, std::size_t
     }
 }
 
+/// A key that does more than add a character.
+struct Act {
+    const char* name;
+    std::string words;
+    ButtonLook look;
+};
+
+/// Keys in equally wide columns, in as few lines as their words allow.
+struct Acts {
+    std::vector<Act> keys;
+    std::string why; ///< why nothing can be kept yet
+    std::size_t columns = 1;
+    float width = 0;
+    [[nodiscard]] std::size_t lines() const { return (keys.size() + columns - 1) / columns; }
+};
+
+Acts lay_out_acts(Touch& touch, const TextDraft& draft, bool paged) {
+    Acts acts;
+    acts.why = draft.text.empty() ? touch.say("keyboard.empty") : std::string();
+    acts.keys.push_back({"shift",
+                         touch.say("keyboard.capitals"),
+                         {.emphasis = draft.capitals ? Emphasis::Chosen : Emphasis::Plain}});
+    acts.keys.push_back({"digits", touch.say(draft.digits ? "keyboard.letters" : "keyboard.digits"), {}});
+    if (paged) {
+        acts.keys.push_back({"page", touch.say("keyboard.more"), {}});
+    }
+    acts.keys.push_back({"delete", touch.say("pad.delete"), {}});
+    acts.keys.push_back({"space", touch.say("keyboard.space"), {}});
+    acts.keys.push_back({"keep", touch.say("pad.keep"), {.emphasis = Emphasis::Main}});
+
+    const float gap = touch.sizes().gap();
+    float least = touch.sizes().target();
+    for (const Act& act : acts.keys) {
+        const Lines words = lay_out(touch.fonts(), act.words, 1e6F, Letter::Body, Weight::Bold);
+        least = std::max(least, std::ceil(words.width) + 2 * touch.sizes().pad());
+    }
+    const auto most =
+        static_cast<std::size_t>(std::max(1.0F, std::floor((touch.width() + gap) / (least + gap))));
+    const std::size_t lines = (acts.keys.size() + most - 1) / most;
+    acts.columns = (acts.keys.size() + lines - 1) / lines;
+    const auto count = static_cast<float>(acts.columns);
+    acts.width = std::floor((touch.width() - gap * (count - 1)) / count);
+    return acts;
+}
+
+/// The lines of characters that are shown, and in how many pages they come.
 struct Layout {
     std::vector<std::string_view> lines;
     std::size_t columns = 0;
     std::size_t pages = 1;
 };
 
-Layout lay_out_keys(const Touch& touch, TextDraft& draft) {
-    const float pitch = touch.sizes().target() + touch.sizes().gap();
+Layout lay_out_keys(Touch& touch, TextDraft& draft) {
+    const float gap = touch.sizes().gap();
+    const float pitch = touch.sizes().target() + gap;
     const auto fitting = [&](float length) {
-        return static_cast<std::size_t>(std::max(1.0F, std::floor((length + touch.sizes().gap()) / pitch)));
+        return static_cast<std::size_t>(std::max(1.0F, std::floor((length + gap) / pitch)));
+    };
+    const auto room_beside = [&](bool paged) {
+        const auto acts = static_cast<float>(lay_out_acts(touch, draft, paged).lines());
+        return std::max<std::size_t>(2, fitting(touch.room().height() - acts * pitch));
     };
     Layout layout;
     layout.columns = std::min<std::size_t>(10, fitting(touch.width()));
-    // Under the letters stand two lines: the keys for changing them, and keep.
-    const std::size_t room = fitting(touch.room().height());
-    const std::size_t rows = std::max<std::size_t>(2, room > 2 ? room - 2 : 0);
-    if (!draft.digits && layout.columns == 10 && rows >= 3) {
+    if (!draft.digits && layout.columns == 10 && room_beside(/*paged=*/false) >= std::size(kRows)) {
         layout.lines.assign(std::begin(kRows), std::end(kRows));
         draft.page = 0;
         return layout;
     }
     const std::string_view all = draft.digits ? kSigns : kAlphabet;
     const std::size_t lines = (all.size() + layout.columns - 1) / layout.columns;
-    layout.pages = (lines + rows - 1) / rows;
+    if (lines > room_beside(/*paged=*/false)) {
+        const std::size_t rows = room_beside(/*paged=*/true);
+        layout.pages = (lines + rows - 1) / rows;
+    }
     const std::size_t lines_a_page = (lines + layout.pages - 1) / layout.pages;
     draft.page = std::min(draft.page, layout.pages - 1);
     const std::size_t first = draft.page * lines_a_page;
@@ -102,43 +153,28 @@ Layout lay_out_keys(const Touch& touch, TextDraft& draft) {
     return layout;
 }
 
-void show_changing_keys(Touch& touch, TextDraft& draft, std::size_t pages) {
-    struct Changing {
-        const char* name;
-        const char* words;
-    };
-    std::vector<Changing> keys = {{"shift", "keyboard.capitals"}};
-    keys.push_back({"digits", draft.digits ? "keyboard.letters" : "keyboard.digits"});
-    if (pages > 1) {
-        keys.push_back({"page", "keyboard.more"});
-    }
-    keys.push_back({"space", "keyboard.space"});
-    keys.push_back({"delete", "pad.delete"});
-
-    // Equally wide, wrapped to as many lines as their words need.
+/// Draws the acts and does them; true when the text is to be kept.
+bool show_acts(Touch& touch, TextDraft& draft, std::size_t pages) {
+    Acts acts = lay_out_acts(touch, draft, /*paged=*/pages > 1);
+    acts.keys.back().look.why_disabled = acts.why;
     const float gap = touch.sizes().gap();
-    float least = touch.sizes().target();
-    for (const Changing& key : keys) {
-        const Lines words = lay_out(touch.fonts(), touch.say(key.words), 1e6F, Letter::Body, Weight::Bold);
-        least = std::max(least, std::ceil(words.width) + 2 * touch.sizes().pad());
-    }
-    const float room = touch.width();
-    const auto most = static_cast<std::size_t>(std::max(1.0F, std::floor((room + gap) / (least + gap))));
-    const std::size_t lines = (keys.size() + most - 1) / most;
-    const std::size_t columns = (keys.size() + lines - 1) / lines;
-    const auto count = static_cast<float>(columns);
-    const float width = std::floor((room - gap * (count - 1)) / count);
+    bool keep = false;
     Rect line;
-    for (std::size_t i = 0; i < keys.size(); ++i) {
-        if (i % columns == 0) {
-            line = touch.take(touch.sizes().target());
+    for (std::size_t i = 0; i < acts.keys.size(); ++i) {
+        const Act& act = acts.keys[i];
+        if (i % acts.columns == 0) {
+            float height = 0;
+            for (std::size_t j = i; j < std::min(i + acts.columns, acts.keys.size()); ++j) {
+                height =
+                    std::max(height, button_height(touch, acts.keys[j].words, acts.keys[j].look, acts.width));
+            }
+            line = touch.take(height);
         }
-        const float left = line.left + static_cast<float>(i % columns) * (width + gap);
-        const std::string_view name = keys[i].name;
-        const bool chosen = name == "shift" && draft.capitals;
-        const Touch::Press press =
-            button_in(touch, name, {left, line.top, left + width, line.bottom}, touch.say(keys[i].words),
-                      {.emphasis = chosen ? Emphasis::Chosen : Emphasis::Plain}, Kind::Key);
+        const float left = line.left + static_cast<float>(i % acts.columns) * (acts.width + gap);
+        const std::string_view name = act.name;
+        const Kind kind = name == "keep" ? Kind::Button : Kind::Key;
+        const Touch::Press press = button_in(touch, name, {left, line.top, left + acts.width, line.bottom},
+                                             act.words, act.look, kind);
         if (press.again) {
             draft.notice = "pad.twice";
         }
@@ -154,10 +190,13 @@ void show_changing_keys(Touch& touch, TextDraft& draft, std::size_t pages) {
             draft.page = (draft.page + 1) % pages;
         } else if (name == "space") {
             type(draft, ' ');
-        } else {
+        } else if (name == "delete") {
             delete_last(draft);
+        } else {
+            keep = true;
         }
     }
+    return keep;
 }
 
 } // namespace
@@ -180,9 +219,7 @@ bool keyboard(Touch& touch, std::string_view name, TextDraft& draft) {
     for (const std::string_view line : layout.lines) {
         key_line(touch, draft, line, layout.columns);
     }
-    show_changing_keys(touch, draft, layout.pages);
-    const std::string why = draft.text.empty() ? touch.say("keyboard.empty") : std::string();
-    return button(touch, "keep", touch.say("pad.keep"), {.emphasis = Emphasis::Main, .why_disabled = why});
+    return show_acts(touch, draft, layout.pages);
 }
 
 } // namespace crossarm::ui

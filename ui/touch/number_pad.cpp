@@ -40,6 +40,8 @@ void show_value(Touch& touch, const NumberDraft& draft) {
     const float least = fonts.size(Letter::Digit, Weight::Bold);
     const Rect rect = touch.take(std::max(value.height, least) + 2 * sizes.pad());
 
+    touch.skip(sizes.mm(2) - sizes.gap());
+
     const Theme& theme = touch.theme();
     const float line = sizes.line();
     touch.list().AddRect({rect.left + line / 2, rect.top + line / 2},
