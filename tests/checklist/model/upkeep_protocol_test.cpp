@@ -148,6 +148,9 @@ TEST_CASE("Cautions stand where the work can hurt") {
         {"oil.breakdown", "high voltage"},
         {"breather.recharged", "dust"},
         {"breather.gel_kind", "cobalt"},
+        {"lv_breaker.box", "not closed"},
+        {"hv_fuses.contacts", "isolation point"},
+        {"hv_jumpers.loose", "line side"},
         {"restore.control_earths_off", "short circuit"},
         {"restore.handed_back", "treat everything as live"},
     };
@@ -196,12 +199,25 @@ TEST_CASE("Killer answers stop their stage") {
 TEST_CASE("The permit is gone through in the order isolate, lock, prove, earth, mark, accept") {
     // EN 50110-1, order of making dead; the detector proved before and after use
     const model::Protocol p = upkeep();
-    const char* order[] = {"permit.points",         "permit.locked",         "permit.detector_before",
-                           "permit.dead",           "permit.detector_after", "permit.control_earths",
-                           "permit.working_earths", "permit.demarcation",    "permit.accepted",
-                           "restore.people_down",   "restore.tools_in",      "restore.working_earths_off",
-                           "restore.handed_back",   "restore.cancelled",     "restore.control_earths_off",
-                           "restore.energise"};
+    const char* order[] = {"permit.lv_open",
+                           "permit.points",
+                           "permit.locked",
+                           "permit.detector_before",
+                           "permit.dead",
+                           "permit.detector_after",
+                           "permit.control_earths",
+                           "permit.working_earths",
+                           "permit.demarcation",
+                           "permit.accepted",
+                           "restore.people_down",
+                           "restore.tools_in",
+                           "restore.working_earths_off",
+                           "restore.handed_back",
+                           "restore.cancelled",
+                           "restore.control_earths_off",
+                           "restore.energise",
+                           "restore.rotation",
+                           "restore.lv_breaker"};
     auto from = p.checkpoints.begin();
     for (const char* id : order) {
         INFO(id);
