@@ -1,0 +1,109 @@
+// crossarm: the touch program on a window.
+#include "ui/app/tablet.hpp"
+#include "ui/app/tablet_face.hpp"
+#include "ui/app/window.hpp"
+
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <exception>
+#include <optional>
+#include <string>
+
+namespace {
+
+constexpr const char* kUsage = R"(crossarm: upkeep visits to pole-mounted substations, by touch
+
+  crossarm --store FILE [--day-pack FILE] [--bundles FOLDER]
+           [--size WIDTHxHEIGHT] [--px-per-mm NUMBER] [--glove] [--full-screen]
+
+  --store FILE         the tablet's store; it is made when it is not there
+  --day-pack FILE      a new day pack from the office
+  --bundles FOLDER     where bundles are written (a folder "bundles" beside the store otherwise)
+  --size WIDTHxHEIGHT  size of the window in pixels, 1280x800 otherwise
+  --px-per-mm NUMBER   pixels in a millimetre of the real screen, 3 to 16, when the screen itself does not tell
+  --glove              larger targets, for gloved hands
+)";
+
+struct Asked {
+    crossarm::ui::TabletSettings tablet;
+    crossarm::ui::WindowSettings window;
+    bool glove = false;
+};
+
+std::optional<Asked> read_arguments(int argc, char** argv) {
+    Asked out;
+    out.window.title = "Crossarm";
+    for (int i = 1; i < argc; ++i) {
+        const std::string name = argv[i];
+        const char* value = i + 1 < argc ? argv[i + 1] : nullptr;
+        if (name == "--glove") {
+            out.glove = true;
+            continue;
+        }
+        if (name == "--full-screen") {
+            out.window.full_screen = true;
+            continue;
+        }
+        if (value == nullptr) {
+            return std::nullopt;
+        }
+        ++i;
+        if (name == "--store") {
+            out.tablet.store = value;
+        } else if (name == "--day-pack") {
+            out.tablet.day_pack = value;
+        } else if (name == "--bundles") {
+            out.tablet.bundles_folder = value;
+        } else if (name == "--px-per-mm") {
+            out.window.px_per_mm = std::strtof(value, nullptr);
+        } else if (name != "--size" ||
+                   std::sscanf(value, "%dx%d", &out.window.width_px, &out.window.height_px) != 2) {
+            return std::nullopt;
+        }
+    }
+    return out.tablet.store.empty() ? std::nullopt : std::optional(out);
+}
+
+int fail(const crossarm::model::Problem& problem) {
+    std::fprintf(stderr, "crossarm: %s\n", crossarm::model::to_text(problem).c_str());
+    return 2;
+}
+
+int run(const Asked& asked) {
+    using namespace crossarm; // NOLINT(google-build-using-namespace): the program's own name, in its main
+                              // only
+    const auto fonts = ui::find_fonts();
+    if (!fonts) {
+        return fail(fonts.problem());
+    }
+    auto tablet = ui::Tablet::switch_on(asked.tablet, ui::wall_clock);
+    if (!tablet) {
+        return fail(tablet.problem());
+    }
+    auto window = ui::Window::open(asked.window);
+    if (!window) {
+        return fail(window.problem());
+    }
+    ui::TabletFace face((*tablet)->session(), (*tablet)->words(), *fonts, asked.glove);
+    (*window)->run(face);
+    return 0;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    const auto asked = read_arguments(argc, argv);
+    if (!asked) {
+        std::fputs(kUsage, stderr);
+        return 2;
+    }
+    try {
+        return run(*asked);
+    } catch (const std::exception& error) {
+        // The one place where what nobody expected ends: nothing that was confirmed depends on it.
+        std::fprintf(stderr, "crossarm: stopped: %s. What the screen had called kept is kept.\n",
+                     error.what());
+        return 3;
+    }
+}
