@@ -10,16 +10,9 @@ using namespace crossarm::house;
 namespace {
 
 // A line left for later, spelled in two halves so that this file does not find itself.
-const std::vector<std::string> kLeftOver = {"TO"
-                                            "DO",
-                                            "FIX"
-                                            "ME",
-                                            "X"
-                                            "XX",
-                                            "<<<"
-                                            "<<<<",
-                                            ">>>"
-                                            ">>>>"};
+const std::string kLater = "TO";
+const std::vector<std::string> kLeftOver = {kLater + "DO", "FIX" + std::string("ME"), std::string(7, '<'),
+                                            std::string(7, '>')};
 
 // What the program never tells a person: only a test with a detector and the people in charge can say it.
 const std::vector<std::string> kPromises = {
