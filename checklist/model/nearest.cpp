@@ -47,7 +47,7 @@ std::string nearest_word(const std::vector<std::string>& known, std::string_view
 std::string unknown_word(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known) {
     const std::string nearest = nearest_word(known, word);
-    std::string out = "unknown " + std::string(what) + " \"" + std::string(word) + "\"";
+    const std::string out = "unknown " + std::string(what) + " \"" + std::string(word) + "\"";
     return nearest.empty() ? out : out + "; nearest is \"" + nearest + "\"";
 }
 

@@ -187,7 +187,7 @@ Result<Protocol> read_protocol(std::string_view json_text, std::string_view file
     if (top.failed()) {
         return top.problem();
     }
-    if (Done done = check_protocol(out, name); !done) {
+    if (const Done done = check_protocol(out, name); !done) {
         return done.problem();
     }
     out.digest = sha256_hex(json_text);

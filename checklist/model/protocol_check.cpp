@@ -16,6 +16,7 @@ constexpr std::array<const char*, 7> kStages = {"arrive",  "brief",    "permit",
 template<typename T>
 std::vector<std::string> ids_of(const std::vector<T>& all) {
     std::vector<std::string> out;
+    out.reserve(all.size());
     for (const T& one : all) {
         out.push_back(one.id);
     }

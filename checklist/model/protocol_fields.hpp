@@ -47,6 +47,7 @@ template<typename T>
 template<typename T>
 T one_of(const JsonReader& from, const char* name, const std::vector<std::pair<std::string, T>>& words) {
     std::vector<std::string> known;
+    known.reserve(words.size());
     for (const auto& [word, meaning] : words) {
         known.push_back(word);
     }
