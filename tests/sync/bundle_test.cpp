@@ -101,18 +101,17 @@ TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") 
     const std::string file = bundle::write_bundle(small).bytes;
     const std::string body(seal::open(file, "b.json", "bundle")->body);
     std::size_t taken = 0;
-    for (std::size_t i = 1; i + 1 < body.size(); ++i) {
-        for (const unsigned flip : {0x01U, 0x80U}) {
-            std::string changed = body;
-            changed[i] = static_cast<char>(static_cast<unsigned char>(changed[i]) ^ flip);
-            taken += bundle::read_bundle(seal::wrap(changed), "b.json").ok() ? 1U : 0U;
-        }
+    std::size_t tried = 0;
+    std::mt19937 random(4);
+    for (std::size_t i = 1; i + 1 < body.size(); i += 1 + random() % 20U) {
+        std::string changed = body;
+        changed[i] = static_cast<char>(static_cast<unsigned char>(changed[i]) ^ (1U << random() % 8U));
+        taken += bundle::read_bundle(seal::wrap(changed), "b.json").ok() ? 1U : 0U;
+        tried += 1;
+        CHECK_FALSE(bundle::read_bundle(seal::wrap(body.substr(0, i) + "}"), "b.json").ok());
     }
-    // Only free words (names, reasons, workings, ids outside the entries) can change unseen: no seal key yet.
-    CHECK(taken < body.size());
-    for (std::size_t length = 2; length < body.size(); ++length) {
-        CHECK_FALSE(bundle::read_bundle(seal::wrap(body.substr(0, length - 1) + "}"), "b.json").ok());
-    }
+    // A seal without a key cannot tell free words (names, workings) that were changed and sealed anew.
+    CHECK(taken < tried / 2);
 }
 
 TEST_CASE("every step of reading refuses with file, place and remedy") {
