@@ -1,4 +1,4 @@
-#!/usr/bin/env python3
+#!/usr/bin/python3
 """Hot-spot steps a second: the fleet solver, a plain loop, and the same model in NumPy, in one run, as ratios.
 
 usage: hot_spot.py <path of bench_hot_spot> [units] [steps]
