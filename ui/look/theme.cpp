@@ -37,7 +37,7 @@ Theme Theme::sun() {
     set(Surface, 0xF3F3F0);
     set(Pressed, 0xD4DCE2);
     set(Words, 0x101010);
-    set(QuietWords, 0x3C3C3C);
+    set(QuietWords, 0x333333);
     set(Edge, 0x4A4A4A);
     set(Main, 0x24303A);
     set(MainPressed, 0x000000);

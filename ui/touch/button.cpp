@@ -99,7 +99,7 @@ Touch::Press button_in(Touch& touch, std::string_view name, const Rect& rect, st
                      theme(chosen ? Role::Chosen : Role::Edge), corner, 0, line);
     }
     if (chosen) { // and a folded corner, for eyes that see no thickness in the sun
-        const float fold = sizes.mm(5);
+        const float fold = sizes.mm(8);
         list.AddTriangleFilled({rect.right - fold, rect.top}, {rect.right, rect.top},
                                {rect.right, rect.top + fold}, theme(Role::Chosen));
     }

@@ -20,19 +20,11 @@ ButtonLook look_of(const Option& option, bool is_chosen) {
 /// Width that holds the longest word of an option whole.
 float least_width(const Touch& touch, const Option& option) {
     const Sizes& sizes = touch.sizes();
-    float longest = 0;
-    // A column of no width puts every word on lines of its own, so look at the words one by one.
-    for (const auto& [text, weight] : {std::pair<const std::string&, Weight>{option.label, Weight::Bold},
-                                       {option.second, Weight::Regular},
-                                       {option.why_disabled, Weight::Regular}}) {
-        for (std::size_t from = 0; from < text.size();) {
-            const std::size_t to = std::min(text.find(' ', from), text.size());
-            const std::string_view word = std::string_view(text).substr(from, to - from);
-            longest = std::max(longest, lay_out(touch.fonts(), word, 1e6F, Letter::Body, weight).width);
-            from = to + 1;
-        }
-    }
-    return std::ceil(longest) + 2 * sizes.pad() + (option.mark ? sizes.mark() + sizes.pad() : 0);
+    const Fonts& fonts = touch.fonts();
+    const float longest =
+        std::max({longest_word(fonts, option.label, Weight::Bold), longest_word(fonts, option.second),
+                  longest_word(fonts, option.why_disabled)});
+    return longest + 2 * sizes.pad() + (option.mark ? sizes.mark() + sizes.pad() : 0);
 }
 
 } // namespace

@@ -9,12 +9,14 @@ namespace crossarm::ui {
 
 /// What the number must be like. Ranges are in the unit shown.
 struct NumberLimits {
-    int decimals = 3;                            ///< digits allowed behind the point, 0 for whole numbers
-    int digits = 6;                              ///< digits allowed in all
-    bool negative = false;                       ///< may be below zero
-    std::optional<double> hard_low, hard_high;   ///< outside: impossible, cannot be kept
-    std::optional<double> usual_low, usual_high; ///< outside: asks
-    std::optional<double> previous;              ///< last reading here: about ten times it or a tenth asks
+    int decimals = 3;                               ///< digits allowed behind the point, 0 for whole numbers
+    int digits = 6;                                 ///< digits allowed in all
+    bool negative = false;                          ///< may be below zero
+    std::optional<double> hard_low = std::nullopt;  ///< below: impossible, cannot be kept
+    std::optional<double> hard_high = std::nullopt; ///< above: the same
+    std::optional<double> usual_low = std::nullopt; ///< below: asks
+    std::optional<double> usual_high = std::nullopt;
+    std::optional<double> previous = std::nullopt; ///< last reading here: about ten times it or a tenth asks
 };
 
 /// A half-typed number. `text` holds digits, '.', and a leading '-' only, always a possible beginning.

@@ -13,7 +13,7 @@
 namespace crossarm::ui {
 namespace {
 
-constexpr float kLeastWordsMm = 70; // beside the keys, for value and lines
+constexpr float kLeastWordsMm = 50; // beside the keys, for value and lines
 
 /// A minus sign instead of the hyphen that is typed.
 std::string shown(std::string_view number) {
@@ -119,24 +119,34 @@ void show_lines(Touch& touch, const NumberDraft& draft) {
 
 struct KeySize {
     float width;
-    float side_width; ///< of the column with delete, sign, clear
+    float side_width; ///< of the column with delete, sign, clear; 0 when they stand in a line below
     float height;
-    [[nodiscard]] float all(float gap) const { return 3 * width + side_width + 3 * gap; }
+    [[nodiscard]] float all(float gap) const {
+        return 3 * width + 2 * gap + (side_width > 0 ? side_width + gap : 0);
+    }
 };
 
-KeySize key_size(Touch& touch) {
+/// Keys as wide as leaves `words` px beside them, between a target and somewhat more.
+KeySize key_size(Touch& touch, const NumberDraft& draft, float words) {
     const Sizes& sizes = touch.sizes();
     float side = sizes.mm(28);
     for (const char* key : {"pad.delete", "pad.clear", "pad.sign"}) {
-        const Lines words = lay_out(touch.fonts(), touch.say(key), 1e6F, Letter::Body, Weight::Bold);
-        side = std::max(side, std::ceil(words.width) + 2 * sizes.pad());
+        if (draft.limits.negative || std::string_view(key) != "pad.sign") {
+            side =
+                std::max(side, longest_word(touch.fonts(), touch.say(key), Weight::Bold) + 2 * sizes.pad());
+        }
     }
     const float gap = sizes.gap();
     const float target = sizes.target();
-    // Narrow rooms break the words of the side column over two lines rather than shrinking the digits.
-    side = std::max(target, std::min(side, touch.width() - 3 * (target + gap)));
-    const float spare = touch.width() - 3 * gap - side;
-    return {std::clamp(std::floor(spare / 3), target, std::round(target * 1.3F)), side, target};
+    if (side > touch.width() - 3 * (target + gap)) {
+        return {std::floor((touch.width() - 2 * gap) / 3), 0, target};
+    }
+    const float spare = touch.width() - words - (words > 0 ? gap : 0) - 3 * gap - side;
+    float height = target;
+    for (const char* key : {"pad.delete", "pad.clear", "pad.sign"}) {
+        height = std::max(height, button_height(touch, touch.say(key), {}, side));
+    }
+    return {std::clamp(std::floor(spare / 3), target, std::round(target * 1.3F)), side, height};
 }
 
 void show_keys(Touch& touch, NumberDraft& draft, const KeySize& size) {
@@ -148,6 +158,15 @@ void show_keys(Touch& touch, NumberDraft& draft, const KeySize& size) {
             type(draft, key);
         } else if (pressed.again) {
             draft.notice = "pad.twice"; // nothing is swallowed in silence
+        }
+    };
+    const auto side_key = [&](std::size_t place, const Rect& rect) {
+        if (place == 0) {
+            press("delete", rect, touch.say("pad.delete"), '<', Letter::Body);
+        } else if (place == 1 && draft.limits.negative) {
+            press("sign", rect, touch.say("pad.sign"), '-', Letter::Body);
+        } else if (place == 3) {
+            press("clear", rect, touch.say("pad.clear"), 'C', Letter::Body);
         }
     };
     constexpr std::array<const char*, 12> kNames = {"1", "2", "3", "4",     "5", "6",
@@ -164,13 +183,20 @@ void show_keys(Touch& touch, NumberDraft& draft, const KeySize& size) {
             }
             press(kNames[i], rect, kKeys.substr(i, 1), kKeys[i], Letter::Digit);
         }
-        const Rect side{left, room.top, left + size.side_width, room.bottom};
-        if (line == 0) {
-            press("delete", side, touch.say("pad.delete"), '<', Letter::Body);
-        } else if (line == 1 && draft.limits.negative) {
-            press("sign", side, touch.say("pad.sign"), '-', Letter::Body);
-        } else if (line == 3) {
-            press("clear", side, touch.say("pad.clear"), 'C', Letter::Body);
+        if (size.side_width > 0) {
+            side_key(line, {left, room.top, left + size.side_width, room.bottom});
+        }
+    }
+    if (size.side_width == 0) {
+        float height = size.height;
+        for (const char* key : {"pad.delete", "pad.sign", "pad.clear"}) {
+            height = std::max(height, button_height(touch, touch.say(key), {}, size.width));
+        }
+        const Rect room = touch.take(height);
+        float left = room.left;
+        for (const std::size_t place : {0U, 1U, 3U}) { // delete and clear apart here too
+            side_key(place, {left, room.top, left + size.width, room.bottom});
+            left += size.width + gap;
         }
     }
 }
@@ -185,9 +211,10 @@ bool show_keep(Touch& touch, const NumberDraft& draft) {
 bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
     const Scope scope(touch, name);
     const Sizes& sizes = touch.sizes();
-    const KeySize size = key_size(touch);
-    const float keys = size.all(sizes.gap());
-    const float words = touch.width() - keys - sizes.gap();
+    const float gap = sizes.gap();
+    KeySize size = key_size(touch, draft, touch.width() / 2);
+    const float keys = size.all(gap);
+    const float words = touch.width() - keys - gap;
     bool keep = false;
     if (words >= sizes.mm(kLeastWordsMm)) {
         Columns columns(touch, {words, keys});
@@ -198,6 +225,7 @@ bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
         columns.next();
         show_keys(touch, draft, size);
     } else {
+        size = key_size(touch, draft, 0);
         heading(touch, draft.title);
         show_value(touch, draft);
         show_lines(touch, draft);

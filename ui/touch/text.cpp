@@ -4,6 +4,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace crossarm::ui {
@@ -60,6 +61,16 @@ Lines lay_out(const Fonts& fonts, std::string_view text, float width, Letter let
     }
     result.height = line_height * static_cast<float>(result.lines.size());
     return result;
+}
+
+float longest_word(const Fonts& fonts, std::string_view text, Weight weight, Letter letter) {
+    float longest = 0;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t to = std::min(text.find(' ', from), text.size());
+        longest = std::max(longest, lay_out(fonts, text.substr(from, to - from), 1e6F, letter, weight).width);
+        from = to + 1;
+    }
+    return std::ceil(longest);
 }
 
 void draw_lines(Touch& touch, const Lines& lines, const Rect& room, std::uint32_t colour, Letter letter,

@@ -20,6 +20,10 @@ struct Lines {
 [[nodiscard]] Lines lay_out(const Fonts& fonts, std::string_view text, float width,
                             Letter letter = Letter::Body, Weight weight = Weight::Regular);
 
+/// Width of the longest word, px: in a narrower column it would have to be broken.
+[[nodiscard]] float longest_word(const Fonts& fonts, std::string_view text, Weight weight = Weight::Regular,
+                                 Letter letter = Letter::Body);
+
 enum class Align { Start, Middle, End };
 
 /// Draws lines in `room`, from its top. For widgets; screens call text().
