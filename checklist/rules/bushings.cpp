@@ -3,6 +3,8 @@
 
 #include "checklist/rules/grading.hpp"
 
+#include <cmath>
+
 namespace crossarm::rules {
 
 using model::Grade;
@@ -74,6 +76,17 @@ Outcome damage(const DamageReadings& readings, const model::LimitSet& limits) {
         verdict.cautions.push_back({"bushings.caution.end_not_seen", {}});
     }
     return verdict;
+}
+
+std::optional<double> creepage_mm(double highest_kV, const std::string& pollution,
+                                  const model::LimitSet& creepage) {
+    const auto* table = creepage.table("creepage");
+    const auto* row = table == nullptr ? nullptr : row_of(*table, pollution);
+    const auto per_kV = row == nullptr ? std::nullopt : cell(*table, *row, "per_kV", Unit::Millimetre);
+    if (!per_kV || !within(highest_kV, 0.4, 52.0)) {
+        return std::nullopt;
+    }
+    return *per_kV * highest_kV / std::sqrt(3.0);
 }
 
 } // namespace crossarm::rules

@@ -182,7 +182,8 @@ Outcome absorption(const InsulationReadings& r, const model::LimitSet& set) {
         std::optional<double> late, early;
     };
     const Made ratios[] = {{"index", "work.insulation.index", r.at_600s_MOhm, r.at_60s_MOhm},
-                           {"ratio", "work.insulation.ratio", r.at_60s_MOhm, r.at_30s_MOhm}};
+                           {"ratio", "work.insulation.ratio", r.at_60s_MOhm, r.at_30s_MOhm},
+                           {"ratio_15", "work.insulation.ratio_15", r.at_60s_MOhm, r.at_15s_MOhm}};
     model::Verdict verdict;
     std::optional<Graded> worst;
     double worst_value = 0.0;

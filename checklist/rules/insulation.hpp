@@ -46,9 +46,11 @@ struct InsulationLimits {
 /// impossible readings, a temperature outside the tables, sets that do not reach the winding.
 [[nodiscard]] Outcome insulation(const InsulationReadings& readings, const InsulationLimits& limits);
 
-/// Absorption: polarisation index (600 s / 60 s) and absorption ratio (60 s / 30 s), graded by `absorption`
-/// (subject "insulation.absorption": "index.*", "ratio.*", unit 1). NoVerdict when the 60 s value is above
-/// "meaningless.above" (the current is too small to tell), when it is 0, or when neither ratio can be made.
+/// Absorption: polarisation index (600 s / 60 s) and absorption ratio (60 s / 30 s or 60 s / 15 s, never one
+/// for the other), graded by `absorption` (subject "insulation.absorption": "index.*", "ratio.*",
+/// "ratio_15.*", unit 1); a ratio for which the set has no limit is left out. NoVerdict when the 60 s value
+/// is above "meaningless.above" (the current is too small to tell), when it is 0, or when neither ratio can
+/// be made.
 [[nodiscard]] Outcome absorption(const InsulationReadings& readings, const model::LimitSet& absorption);
 
 } // namespace crossarm::rules

@@ -135,3 +135,16 @@ TEST_CASE("every limit file that we ship is accepted, named after its id, and sa
     }
     CHECK(ids.size() >= 2);
 }
+
+TEST_CASE("a shipped limit file cut off anywhere is refused and never read in part") {
+    std::ifstream in(std::filesystem::path(CROSSARM_SOURCE_DIR) / "assets" / "limits" / "six-shots.json",
+                     std::ios::binary);
+    const std::string whole(std::istreambuf_iterator<char>(in), {});
+    REQUIRE(model::read_limit_set(whole, "six-shots.json").ok());
+    const std::size_t end = whole.find_last_of('}');
+    for (std::size_t length = 0; length < end; ++length) {
+        if (model::read_limit_set(whole.substr(0, length), "six-shots.json").ok()) {
+            FAIL("accepted when cut to " << length << " bytes");
+        }
+    }
+}

@@ -4,6 +4,9 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/shipped.hpp"
 
+#include <cmath>
+#include <limits>
+
 using namespace crossarm;
 using model::Grade;
 using tests::refusal_in;
@@ -67,5 +70,30 @@ TEST_CASE("all that is said about bushings has words") {
     const auto limits = shipped_limits("bushing-damage");
     for (const auto& row : limits.table("damage")->rows) {
         (void)verdict_in(rules::damage({row.key}, limits));
+    }
+}
+
+TEST_CASE("creepage follows the published steps") {
+    // IEC 60815-1 unified specific creepage, phase to earth; from memory. 12 kV in heavy pollution: 300 mm,
+    // the same as the older 25 mm for each kV between phases; derived, to a whole millimetre.
+    const auto set = shipped_limits("bushing-creepage");
+    struct Row {
+        const char* pollution;
+        double per_kV;
+    };
+    double last = 0.0;
+    for (const auto& row : {Row{"very_light", 22.0}, Row{"light", 27.8}, Row{"medium", 34.7},
+                            Row{"heavy", 43.3}, Row{"very_heavy", 53.7}}) {
+        const auto mm = rules::creepage_mm(12.0, row.pollution, set);
+        REQUIRE(mm);
+        CHECK(*mm == Approx(row.per_kV * 12.0 / std::sqrt(3.0)));
+        CHECK(*mm > last);
+        last = *mm;
+    }
+    CHECK(std::abs(*rules::creepage_mm(12.0, "heavy", set) - 300.0) < 0.5);
+    CHECK(std::abs(*rules::creepage_mm(12.0, "heavy", set) - 25.0 * 12.0) < 0.5);
+    CHECK_FALSE(rules::creepage_mm(12.0, "dusty", set));
+    for (const double bad : {std::nan(""), 0.0, -12.0, std::numeric_limits<double>::infinity()}) {
+        CHECK_FALSE(rules::creepage_mm(bad, "heavy", set));
     }
 }

@@ -158,6 +158,14 @@ TEST_CASE("the index is graded by the chosen set and not at all where it means n
     // A value at 15 s makes no ratio that these bands were made for.
     CHECK(refusal_in(rules::absorption({11, 100, 30, 1000, 500.0, {}, {}},
                                        shipped_limits("absorption-2-bands"))) == "insulation.no_ratio");
+    // Absorption ratio 60 s / 15 s, 1.3 in national test codes, and no ratio above 3 GΩ; from memory.
+    const auto short_ratio = shipped_limits("absorption-4-short");
+    CHECK(verdict_in(rules::absorption({11, 100, 30, 1300, 1000.0, {}, {}}, short_ratio)).grade ==
+          Grade::Sound);
+    CHECK(verdict_in(rules::absorption({11, 100, 30, 1290, 1000.0, {}, {}}, short_ratio)).grade ==
+          Grade::Watch);
+    CHECK(refusal_in(rules::absorption({11, 100, 30, 3001, 1000.0, {}, {}}, short_ratio)) ==
+          "insulation.too_good");
     // Absorption ratio 60 s / 30 s; from memory.
     CHECK(verdict_in(
               rules::absorption({11, 100, 30, 1240, {}, 1000.0, {}}, shipped_limits("absorption-2-bands")))
