@@ -97,7 +97,7 @@ TEST_CASE("what is wrong with a day pack is told with file, place and remedy") {
          "p.json: /body/number: day packs are numbered from 1; ask the office for a new day pack"},
         {[](json& body) { body.erase("office"); }, "p.json: /body/office: \"office\" is missing; add it"},
         {[](json& body) { body["register"]["due"][0]["structure"] = "QM-0117"; },
-         "p.json: /body/register/due/0: unknown structure \"QM-0117\"; nearest is \"QM-0101\"; correct the "
+         "p.json: /body/register/due/0: unknown structure \"QM-0117\"; nearest is \"QM-0107\"; correct the "
          "id, or add "
          "the structure to the register"},
         {[](json& body) { body["register"]["structures"][1]["id"] = "QM-0101"; },
