@@ -32,7 +32,6 @@ struct Window::Inside {
     ImGuiContext* context = nullptr;
     Pacer pacer;
     Face* face = nullptr;
-    std::vector<Sample> fed; // arrived while no face was shown
     std::uint64_t frames = 0;
     Point pointer;
     bool down = false;
@@ -53,6 +52,13 @@ struct Window::Inside {
             glfwDestroyWindow(window);
         }
         glfwTerminate();
+    }
+
+    /// From now on this face is shown; one that is new here hears of the size first.
+    void meet(Face& shown) {
+        resized = resized || face != &shown;
+        face = &shown;
+        pacer.event();
     }
 
     void feed() {
@@ -104,6 +110,16 @@ struct Window::Inside {
         pacer.event();
     }
 
+    /// The frame rendered last, into the buffer behind the one that is seen.
+    void paint(int width, int height) const {
+        glViewport(0, 0, width, height);
+        glClearColor(1, 1, 1, 1);
+        glClear(GL_COLOR_BUFFER_BIT);
+        if (ImDrawData* const data = ImGui::GetDrawData()) {
+            ImGui_ImplOpenGL3_RenderDrawData(data);
+        }
+    }
+
     void frame() {
         if (resized) {
             resize();
@@ -122,10 +138,7 @@ struct Window::Inside {
         ImGui::NewFrame();
         face->draw(now_s());
         ImGui::Render();
-        glViewport(0, 0, width, height);
-        glClearColor(1, 1, 1, 1);
-        glClear(GL_COLOR_BUFFER_BIT);
-        ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+        paint(width, height);
         glfwSwapBuffers(window);
         ++frames;
         pacer.drawn(face->moving(), face->next_due_s());
@@ -221,9 +234,7 @@ model::Result<std::unique_ptr<Window>> Window::open(const WindowSettings& settin
 
 void Window::run(Face& face) {
     Inside& in = *inside_;
-    in.face = &face;
-    in.resized = true;
-    in.pacer.event();
+    in.meet(face);
     for (;;) {
         const double wait = in.pacer.wait_s(in.now_s());
         if (wait <= 0) {
@@ -245,13 +256,11 @@ void Window::run(Face& face) {
             in.frame();
         }
     }
-    in.face = nullptr;
 }
 
 void Window::settle(Face& face, int most_frames) {
     Inside& in = *inside_;
-    in.face = &face;
-    in.pacer.event();
+    in.meet(face);
     for (int i = 0; i < most_frames; ++i) {
         glfwPollEvents();
         in.frame();
@@ -267,7 +276,9 @@ Picture Window::read_pixels() const {
     const auto width = static_cast<std::size_t>(picture.width);
     const auto height = static_cast<std::size_t>(picture.height);
     picture.rgba.resize(4 * width * height);
-    glReadBuffer(GL_FRONT);
+    // What the front holds after a swap is the driver's affair: paint the last frame behind it once more.
+    inside_->paint(picture.width, picture.height);
+    glReadBuffer(GL_BACK);
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glReadPixels(0, 0, picture.width, picture.height, GL_RGBA, GL_UNSIGNED_BYTE, picture.rgba.data());
     for (std::size_t y = 0; y < height / 2; ++y) { // OpenGL's rows run from the bottom

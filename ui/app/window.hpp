@@ -35,11 +35,12 @@ public:
     Window(const Window&) = delete;
     Window& operator=(const Window&) = delete;
 
-    /// Shows `face`, drawing on demand, until the window is closed.
+    /// Shows `face`, drawing on demand, until the window is closed. A face must outlive the window's last
+    /// use.
     void run(Face& face);
     /// Draws until the face is at rest, at most `most_frames`, and returns: for pictures.
     void settle(Face& face, int most_frames = 600);
-    /// What the window shows now.
+    /// The frame drawn last. Call between frames, not from Face::draw().
     [[nodiscard]] Picture read_pixels() const;
     /// Frames drawn since it opened.
     [[nodiscard]] std::uint64_t frames() const;
