@@ -81,6 +81,14 @@ void draw_verdict(Touch& touch, const View& view, const model::Checkpoint& check
     }
 }
 
+void draw_danger_way(Touch& touch, const View& view, const model::Checkpoint& checkpoint, Wishes& wishes) {
+    const auto& undecided = view.at_hand->undecided;
+    if (std::ranges::find(undecided, checkpoint.id) != undecided.end() &&
+        button(touch, "decide", touch.say("checkpoint.decide"))) {
+        wishes.push_back(GoTo{{Screen::Danger, view.at_hand->structure->id, "", checkpoint.id}});
+    }
+}
+
 void draw_acts(Touch& touch, const View& view, const model::Checkpoint& checkpoint, Drafts& drafts,
                Wishes& wishes) {
     const bool is_open = drafts.asking == Asking::Value;
@@ -138,6 +146,7 @@ void draw_checkpoint(Touch& touch, const View& view, const Place& place, Drafts&
         draw_how(touch, view, checkpoint);
         draw_answer(touch, view, checkpoint);
         draw_verdict(touch, view, checkpoint, wishes);
+        draw_danger_way(touch, view, checkpoint, wishes);
         draw_right();
         return;
     }
@@ -145,6 +154,7 @@ void draw_checkpoint(Touch& touch, const View& view, const Place& place, Drafts&
     draw_how(touch, view, checkpoint);
     draw_answer(touch, view, checkpoint);
     draw_verdict(touch, view, checkpoint, wishes);
+    draw_danger_way(touch, view, checkpoint, wishes);
     columns.next();
     draw_right();
 }

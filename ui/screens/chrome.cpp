@@ -166,6 +166,16 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
     }
 }
 
+void draw_holder(Touch& touch, const View& view, Wishes& wishes) {
+    const std::string label = view.who.empty()
+                                  ? touch.say("round.nobody")
+                                  : say(view, "round.holder", {{"name", view.name_of(view.who)}});
+    if (button(touch, "who", label, {.emphasis = view.who.empty() ? Emphasis::Main : Emphasis::Plain})) {
+        const std::string structure = view.at_hand ? view.at_hand->structure->id : std::string();
+        wishes.push_back(GoTo{{Screen::People, structure, "", ""}});
+    }
+}
+
 void draw_back(Touch& touch, Wishes& wishes) {
     if (button(touch, "back", touch.say("button.back"))) {
         wishes.push_back(GoBack{});

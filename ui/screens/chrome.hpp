@@ -20,6 +20,8 @@ void draw_visit_head(Touch& touch, const View& view);
 /// The last refusal or problem with a way to where it can be mended; or that the last answer was kept.
 /// `here` is the checkpoint already on the screen, which needs no way to it.
 void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_view here = {});
+/// Who holds the tablet; touched, someone else takes over.
+void draw_holder(Touch& touch, const View& view, Wishes& wishes);
 /// The button that goes back.
 void draw_back(Touch& touch, Wishes& wishes);
 

@@ -18,7 +18,10 @@ void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& dra
     const Inset inset(touch);
     {
         const BottomBar bar(touch, "bar");
+        Columns columns(touch, 2);
         draw_back(touch, wishes);
+        columns.next();
+        draw_holder(touch, view, wishes);
     }
     const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);

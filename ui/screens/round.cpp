@@ -44,12 +44,7 @@ void draw_round(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) 
     {
         const BottomBar bar(touch, "bar");
         Columns columns(touch, 2);
-        const std::string who = view.who.empty()
-                                    ? touch.say("round.nobody")
-                                    : say(view, "round.holder", {{"name", view.name_of(view.who)}});
-        if (button(touch, "who", who, {.emphasis = view.who.empty() ? Emphasis::Main : Emphasis::Plain})) {
-            wishes.push_back(GoTo{{Screen::People, "", "", ""}});
-        }
+        draw_holder(touch, view, wishes);
         columns.next();
         if (button(touch, "all", touch.say(drafts.all_structures ? "round.show_due" : "round.show_all"))) {
             drafts.all_structures = !drafts.all_structures;

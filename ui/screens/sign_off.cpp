@@ -90,9 +90,7 @@ void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
         Columns columns(touch, 2);
         draw_back(touch, wishes);
         columns.next();
-        if (button(touch, "who", say(view, "round.holder", {{"name", view.name_of(view.who)}}))) {
-            wishes.push_back(GoTo{{Screen::People, at_hand.structure->id, "", ""}});
-        }
+        draw_holder(touch, view, wishes);
     }
     draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);

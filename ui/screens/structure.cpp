@@ -110,6 +110,21 @@ void draw_parts(Touch& touch, const View& view, Wishes& wishes) {
     }
 }
 
+// A Danger that no lead has decided about: the way to the decision, whatever the stage.
+void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
+    const std::vector<std::string>& undecided = view.at_hand->undecided;
+    if (undecided.empty() || view.at_hand->state.signature) {
+        return;
+    }
+    const std::string second = view.protocol.checkpoint(undecided.front())->title;
+    const std::string title = undecided.size() == 1 ? touch.say("structure.undecided_one")
+                                                    : say(view, "structure.undecided",
+                                                          {{"count", std::to_string(undecided.size())}});
+    if (row(touch, "undecided", {.title = title, .second = second, .mark = Mark::Danger})) {
+        wishes.push_back(GoTo{{Screen::Danger, view.at_hand->structure->id, "", undecided.front()}});
+    }
+}
+
 void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
     const ScrollArea list(touch, "steps");
     text(touch, stage.purpose, {.role = Role::QuietWords});
@@ -194,7 +209,7 @@ void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& 
     {
         const BottomBar bar(touch, "bar");
         draw_main_act(touch, view, stage, wishes);
-        Columns columns(touch, 3);
+        Columns columns(touch, at_hand.state.signature ? 2 : 4);
         draw_back(touch, wishes);
         columns.next();
         const char* other_view = steps != drafts.list_view ? "structure.as_drawing"
@@ -203,15 +218,20 @@ void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& 
         if (button(touch, "view", touch.say(other_view))) {
             drafts.list_view = !drafts.list_view;
         }
-        columns.next();
-        if (!at_hand.state.signature && !at_hand.state.undoable.empty()) {
-            if (button(touch, "undo", touch.say("structure.undo"))) {
+        if (!at_hand.state.signature) {
+            columns.next();
+            draw_holder(touch, view, wishes);
+            columns.next();
+            const std::string why =
+                at_hand.state.undoable.empty() ? touch.say("refused.nothing_to_undo") : std::string();
+            if (button(touch, "undo", touch.say("structure.undo"), {.why_disabled = why})) {
                 wishes.push_back(Mean{visit::UndoLast{}});
             }
         }
     }
     draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);
+    draw_undecided(touch, view, wishes);
     if (steps && !drafts.list_view) {
         draw_steps(touch, view, stage, drafts, wishes);
     } else if (drafts.list_view && !steps) {

@@ -1,0 +1,93 @@
+// crossarm-walk: one complete visit of the invented scenario, by a finger on the real screens, without a
+// display.
+#include "sync/bundle/atomic_file.hpp"
+#include "tests/support/visit_walker.hpp"
+#include "ui/app/tablet.hpp"
+#include "ui/app/tablet_face.hpp"
+
+#include <cstdio>
+#include <exception>
+#include <map>
+#include <string>
+
+namespace {
+
+using namespace crossarm; // NOLINT(google-build-using-namespace): a script, not a room
+
+struct Asked {
+    std::string store;
+    std::string day_pack;
+    std::string out;
+    std::string answers = std::string(CROSSARM_SOURCE_DIR) + "/demo/scenario/visit.csv";
+};
+
+int fail(const model::Problem& problem) {
+    std::fprintf(stderr, "crossarm-walk: %s\n", model::to_text(problem).c_str());
+    return 2;
+}
+
+// "checkpoint,answer" a line; the first line is a heading, the key "structure" names the structure.
+std::map<std::string, std::string> read_answers(const std::string& csv) {
+    std::map<std::string, std::string> out;
+    for (std::size_t pos = csv.find('\n') + 1; pos != 0 && pos < csv.size();) {
+        std::size_t end = csv.find('\n', pos);
+        end = end == std::string::npos ? csv.size() : end;
+        const std::string line = csv.substr(pos, end - pos);
+        if (const std::size_t comma = line.find(','); comma != std::string::npos) {
+            out[line.substr(0, comma)] = line.substr(comma + 1);
+        }
+        pos = end + 1;
+    }
+    return out;
+}
+
+int run(const Asked& asked) {
+    const auto csv = bundle::read_whole(asked.answers);
+    const auto fonts = ui::find_fonts();
+    auto tablet = ui::Tablet::switch_on({asked.store, asked.day_pack, asked.out, "en"}, ui::wall_clock);
+    if (!csv || !fonts || !tablet) {
+        return fail(!csv ? csv.problem() : !fonts ? fonts.problem() : tablet.problem());
+    }
+    auto answers = read_answers(*csv);
+    const tests::WalkPeople people{answers["doer"], answers["lead"]};
+    const std::string structure = answers["structure"];
+
+    tests::StillPlatform platform({1280, 800, 5.88F});
+    ui::TabletFace face((*tablet)->session(), (*tablet)->words(), *fonts, /*glove=*/false);
+    tests::Finger finger(platform, face);
+    tests::VisitWalker walker(finger, (*tablet)->session(), answers, people);
+    walker.walk(structure);
+
+    const ui::View& view = (*tablet)->session().view();
+    std::printf("Visit to %s walked by touch: %d answers, %zu entries kept, bundle %s\n", structure.c_str(),
+                walker.answered(), view.at_hand->state.entries, view.at_hand->bundle->file.c_str());
+    return 0;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    Asked asked;
+    for (int i = 1; i + 1 < argc; i += 2) {
+        const std::string name = argv[i];
+        std::string* place = name == "--store"      ? &asked.store
+                             : name == "--day-pack" ? &asked.day_pack
+                             : name == "--out"      ? &asked.out
+                             : name == "--answers"  ? &asked.answers
+                                                    : nullptr;
+        if (place != nullptr) {
+            *place = argv[i + 1];
+        }
+    }
+    if (asked.store.empty() || asked.out.empty()) {
+        std::fputs("usage: crossarm-walk --store FILE --day-pack FILE --out FOLDER [--answers FILE]\n",
+                   stderr);
+        return 2;
+    }
+    try {
+        return run(asked);
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "crossarm-walk: %s\n", error.what());
+        return 3;
+    }
+}
