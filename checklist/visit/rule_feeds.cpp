@@ -134,9 +134,9 @@ Outcome worst_of(const std::array<Outcome, 3>& phases) {
 }
 
 std::optional<Outcome> feed_joints(const Feed& feed) {
-    const model::LimitSet* limits = feed.limits.for_subject("joints.rise");
+    const model::LimitSet* limits = feed.limits.for_subject("joint.rise");
     if (limits == nullptr) {
-        return no_limits("joints.rise");
+        return no_limits("joint.rise");
     }
     const std::string& part = feed.checkpoint.part;
     const model::Value* currents = value_at(feed.state, part + ".current");

@@ -1,6 +1,10 @@
 #include "sync/bundle/assets.hpp"
 
+#include "checklist/model/canonical.hpp"
+#include "checklist/model/json_reader.hpp"
 #include "sync/bundle/atomic_file.hpp"
+
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cstdlib>
@@ -52,6 +56,29 @@ Result<std::vector<Asset>> read_json_files(const fs::path& folder) {
         files.push_back({std::move(path), std::move(text).value()});
     }
     return files;
+}
+
+// Which set speaks where several could: what the utility says in its day pack comes before it.
+model::Done choose(model::LimitLibrary& library, const std::string& path) {
+    const auto text = read_whole(path, kMostAssetBytes);
+    if (!text) {
+        return text.problem();
+    }
+    const auto json = model::parse_json(*text, path);
+    if (!json) {
+        return json.problem();
+    }
+    const model::JsonReader reader(*json, path + ": ");
+    for (const auto& [subject, ignored] : json->items()) {
+        const std::string id = reader.text(subject.c_str());
+        const model::LimitSet* set = library.by_id(id);
+        if (set == nullptr || set->subject != subject) {
+            reader.wrong(subject.c_str(), "no limit set for this subject has the id \"" + id + "\"",
+                         "name a set of limits/ that is made for it");
+        }
+        library.chosen.emplace_back(subject, id);
+    }
+    return reader.failed() ? model::Done(reader.problem()) : model::Done();
 }
 
 } // namespace
@@ -111,6 +138,9 @@ Result<model::LimitLibrary> load_limits(const std::string& assets) {
                            "give each limit set its own id"};
         }
         library.sets.push_back(std::move(set).value());
+    }
+    if (auto chosen = choose(library, (fs::path(assets) / "chosen_limits.json").string()); !chosen) {
+        return chosen.problem();
     }
     return library;
 }
