@@ -102,6 +102,8 @@ model::Done make_store(const std::string& path, const RandomBytes& random) {
                     "see whether another program makes it at this moment"};
             }
         }
+        // The store has its name; a log that could not be removed at closing is empty.
+        remove_all(making);
         sync_folder(path);
     } catch (const DiskFault&) {
         remove_all(making);

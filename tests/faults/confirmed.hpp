@@ -70,17 +70,19 @@ inline std::string empty_store() {
     return read_file(path);
 }
 
-/// One intent after the other, as a crew would: visits of 24 entries, each closed with a bundle. `confirm` is
-/// called with what was kept. Ends at the first Problem, or after `visits` visits without one.
+/// One intent after the other, as a crew would: visits of 24 entries (or of `intents` intents), each
+/// closed with a bundle. `confirm` is called with what was kept. Ends at the first Problem, or after `visits`
+/// visits without one.
 template<typename ConfirmEntries, typename ConfirmBundle>
-model::Done work(store::Store& store, int visits, const ConfirmEntries& confirm,
+model::Done work(store::Store& store, int visits, int intents, const ConfirmEntries& confirm,
                  const ConfirmBundle& confirm_bundle) {
     for (int number = 0; number < visits; ++number) {
         const model::Id visit = store.new_visit(kMorning);
-        for (int step = 0; step < 22; ++step) {
-            std::vector<model::Body> bodies = {step == 0    ? opened()
-                                               : step == 21 ? signed_off(store.head(visit))
-                                                            : found("tank.leak", model::Grade::Watch)};
+        for (int step = 0; step < intents; ++step) {
+            std::vector<model::Body> bodies = {step == 0 ? opened()
+                                               : step == intents - 1
+                                                   ? signed_off(store.head(visit))
+                                                   : found("tank.leak", model::Grade::Watch)};
             if (step % 10 == 5) {
                 bodies.push_back(found("tank.rust", model::Grade::Repair, "seam below the third fin"));
             }
@@ -108,9 +110,9 @@ model::Done work(store::Store& store, int visits, const ConfirmEntries& confirm,
     return {};
 }
 
-inline model::Done work(store::Store& store, int visits, Confirmed& confirmed) {
+inline model::Done work(store::Store& store, int visits, Confirmed& confirmed, int intents = 22) {
     return work(
-        store, visits, [&](const std::vector<store::Kept>& kept) { confirmed.add(kept); },
+        store, visits, intents, [&](const std::vector<store::Kept>& kept) { confirmed.add(kept); },
         [&](const std::string& digest) { confirmed.bundles.push_back(digest); });
 }
 
