@@ -135,14 +135,14 @@ Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file) {
     const Json& entries = sealed->body["entries"];
     for (std::size_t i = 0; i < entries.size(); ++i) {
         std::string text = model::canonical(entries[i]);
-        auto entry = model::read_entry(text, place + "/entries/" + std::to_string(i));
+        const std::string at = place + "/entries/" + std::to_string(i);
+        auto entry = model::read_entry(text, at);
         if (!entry) {
-            return entry.problem();
+            return joined(entry.problem(), at);
         }
         // What the fold sees must be all that the chain vouches for.
         if (model::to_canonical(*entry) != text) {
-            return Problem{place + "/entries/" + std::to_string(i),
-                           "the entry holds more than this version reads",
+            return Problem{at, "the entry holds more than this version reads",
                            "install the version that wrote the bundle"};
         }
         read.entries.push_back(std::move(entry).value());

@@ -95,10 +95,10 @@ Result<DayPack> read_day_pack(std::string_view bytes, std::string_view file) {
         return reader.problem();
     }
     for (std::size_t i = 0; i < limits.size(); ++i) {
-        auto set =
-            model::read_limit_set(model::canonical(limits[i].json()), place + "/limits/" + std::to_string(i));
+        const std::string at = place + "/limits/" + std::to_string(i);
+        auto set = model::read_limit_set(model::canonical(limits[i].json()), at);
         if (!set) {
-            return set.problem();
+            return joined(set.problem(), at);
         }
         pack.limits.push_back(std::move(set).value());
     }

@@ -58,6 +58,13 @@ Result<SealedJson> open_sealed(std::string_view bytes, std::string_view file, st
     return SealedJson{std::move(body).value(), opened->seal.digest};
 }
 
+model::Problem joined(Problem problem, const std::string& outer) {
+    if (problem.where.starts_with(outer + ": /")) {
+        problem.where.erase(outer.size(), 2);
+    }
+    return problem;
+}
+
 SealedText seal_json(const nlohmann::json& body) {
     const std::string text = model::canonical(body);
     return {model::sha256_hex(text), seal::wrap(text)};

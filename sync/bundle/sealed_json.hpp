@@ -24,6 +24,10 @@ struct SealedJson {
 [[nodiscard]] model::Result<SealedJson> open_sealed(std::string_view bytes, std::string_view file,
                                                     std::string_view kind, std::string_view format);
 
+/// A Problem whose place reads "file: /outer: /inner", from a reader that was given the outer place as its
+/// file, with the pointer in one piece.
+[[nodiscard]] model::Problem joined(model::Problem problem, const std::string& outer);
+
 /// Canonical text of `body` in its frame, and its digest.
 struct SealedText {
     std::string digest;

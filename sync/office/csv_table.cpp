@@ -45,6 +45,11 @@ CsvTable::CsvTable(std::string_view text, std::string file, const std::vector<st
 
 void CsvTable::read_header(const CsvRow& header) {
     const std::string place = file_ + ":" + std::to_string(header.line);
+    if (header.cells.size() == 1 && header.cells.front().find_first_of(";\t") != std::string::npos) {
+        problems_->push_back(
+            {place, "the cells are not separated by commas", "save the file with commas between the cells"});
+        return;
+    }
     for (std::size_t i = 0; i < header.cells.size(); ++i) {
         const std::string& name = header.cells[i];
         if (index_of(columns_, name) == columns_.size()) {
