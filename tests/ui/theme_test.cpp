@@ -129,7 +129,7 @@ TEST_CASE("every pair of colours that is used stands out in a room and in the su
 
 TEST_CASE("no green anywhere: it would say safe condition (ISO 3864)") {
     const Theme theme = Theme::sun();
-    for (int i = 0; i < static_cast<int>(Role::count_); ++i) {
+    for (int i = 0; i < static_cast<int>(Role::Count); ++i) {
         const Colour c = theme[static_cast<Role>(i)];
         INFO("role " << i);
         CHECK_FALSE((c.green > c.red + 24 && c.green > c.blue + 24));

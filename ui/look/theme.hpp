@@ -33,7 +33,7 @@ enum class Role {
     MarkLineOnDanger,
     DrawingLine, ///< lines of the structure drawing
     DrawingFill, ///< bodies on the drawing
-    count_
+    Count
 };
 
 class Theme {
@@ -45,7 +45,7 @@ public:
     [[nodiscard]] std::uint32_t operator()(Role role) const { return packed((*this)[role]); }
 
 private:
-    std::array<Colour, static_cast<std::size_t>(Role::count_)> colours_{};
+    std::array<Colour, static_cast<std::size_t>(Role::Count)> colours_{};
 };
 
 /// A colour laid on another somewhere in the program.

@@ -49,7 +49,6 @@ bool hold_button(Touch& touch, std::string_view name, std::string_view label, st
         item.text += '\n';
         item.text += why_disabled;
     }
-    const std::string path = item.path;
     const Touch::Press press = touch.put(std::move(item), Touch::Reacts::ToHold);
     const bool held = press.held_s >= kHoldS;
     if (held) {

@@ -84,13 +84,14 @@ void draw_lines(Touch& touch, const Lines& lines, const Rect& room, std::uint32_
     for (const std::string_view line : lines.lines) {
         if (y + size >= low.y && y <= high.y && !line.empty()) {
             float x = room.left;
-            const char* const end = line.data() + line.size();
+            const char* const begin = line.data();
+            const char* const end = begin + line.size();
             if (align != Align::Start) {
-                const float width = font->CalcTextSizeA(size, 1e9F, 0, line.data(), end).x;
+                const float width = font->CalcTextSizeA(size, 1e9F, 0, begin, end).x;
                 const float left_over = room.width() - width;
                 x += std::round(align == Align::Middle ? left_over / 2 : left_over);
             }
-            list.AddText(font, size, {x, y}, colour, line.data(), end);
+            list.AddText(font, size, {x, y}, colour, begin, end);
         }
         y += size;
     }

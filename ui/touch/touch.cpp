@@ -4,6 +4,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -53,9 +54,7 @@ void Touch::begin_frame(double now_s, const Rect& screen) {
 void Touch::end_frame() {
     model::require(pens_.size() == 1 && open_scrolls_.empty() && scope_.empty(),
                    "a scope, column or scroll area was left open at the end of a frame");
-    if (wanted_frames_ > 0 && --wanted_frames_ == 0) {
-        wanted_.clear();
-    }
+    wanted_frames_ = std::max(0, wanted_frames_ - 1);
 }
 
 void Touch::use(const Sample& sample) {
