@@ -1,16 +1,19 @@
-// Canonical JSON against RFC 8785: its appendix B, its sample of sorting (section 3.2.3), and the number file
-// of the RFC's authors (github.com/cyberphone/json-canonicalization, testdata/README.md and numgen.js,
-// Apache-2.0), which is made anew here and compared by its published SHA-256. And refusals of what RFC 8259
-// does not allow.
+// Canonical JSON against RFC 8785: its appendix B and its samples of sections 3.2.2 and 3.2.3. Texts that RFC
+// 8259 or RFC 7493 do not allow are refused.
 #include "checklist/model/canonical.hpp"
 #include "checklist/model/digest.hpp"
 #include "tests/support/catch.hpp"
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <bit>
+#include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <cstdio>
+#include <cstdlib>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -64,6 +67,33 @@ TEST_CASE("numbers of RFC 8785 appendix B") {
     };
     for (const Row& row : rows) {
         CHECK(text_of(row.bits) == row.text);
+    }
+}
+
+TEST_CASE(
+    "a number's text reads back as the same number, and no shorter digits do (RFC 8785 section 3.2.2.3)") {
+    std::mt19937_64 random(8785);
+    for (int i = 0; i < 20'000; ++i) {
+        const auto value = std::bit_cast<double>(random());
+        if (!std::isfinite(value) || value == 0.0) {
+            continue;
+        }
+        const std::string text = model::canonical_number(value);
+        double back = 0.0;
+        const auto read = std::from_chars(text.data(), text.data() + text.size(), back);
+        REQUIRE(read.ptr == text.data() + text.size());
+        REQUIRE(back == value);
+        // printf with one digit less than the text has must not give the number back.
+        const auto digits = std::ranges::count_if(text.substr(0, text.find('e')),
+                                                  [](char c) { return c >= '0' && c <= '9'; });
+        const auto zeros = text.find_first_not_of("-0.") - (text.front() == '-' ? 1U : 0U);
+        const bool is_fraction = text.starts_with("0.") || text.starts_with("-0.");
+        const int significant = static_cast<int>(digits) - (is_fraction ? static_cast<int>(zeros) - 1 : 0);
+        if (significant > 1 && text.find_first_of(".e") != std::string::npos) {
+            char shorter[64];
+            std::snprintf(shorter, sizeof shorter, "%.*e", significant - 2, value);
+            REQUIRE(std::strtod(shorter, nullptr) != value);
+        }
     }
 }
 

@@ -1,7 +1,8 @@
 """Looks at sealed files with programs that share nothing with the project: Python's json, hashlib and jsonschema.
 
-usage: schema_check.py SCHEMA FILE...
-For each file: the digest of its body is right, its text is what sorted, compact JSON gives, and the schema accepts it.
+usage: schema_check.py take|refuse SCHEMA FILE...
+take: the digest of each file's body is right, its text is what sorted, compact JSON gives, and the schema takes it.
+refuse: digest and text are right all the same, and the schema does not take it.
 Exit code 0 when all is so, 1 when not (each failure on a line), 77 when jsonschema is not installed.
 """
 
@@ -15,7 +16,7 @@ except ImportError:
     sys.exit(77)
 
 
-def complaints(schema, name):
+def complaints(schema, name, take):
     with open(name, "rb") as file:
         raw = file.read()
     found = []
@@ -27,18 +28,21 @@ def complaints(schema, name):
     text = json.dumps(doc, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     if text.replace(".0,", ",").replace(".0}", "}").encode() != raw:
         found.append("canonical text")
-    for error in jsonschema.Draft7Validator(schema).iter_errors(doc):
-        found.append("/" + "/".join(map(str, error.absolute_path)) + ": " + error.message[:200])
+    errors = list(jsonschema.Draft7Validator(schema).iter_errors(doc))
+    if take:
+        found += ["/" + "/".join(map(str, e.absolute_path)) + ": " + e.message[:200] for e in errors]
+    elif not errors:
+        found.append("taken by the schema")
     return found
 
 
 def main():
-    with open(sys.argv[1], encoding="utf-8") as file:
+    with open(sys.argv[2], encoding="utf-8") as file:
         schema = json.load(file)
     jsonschema.Draft7Validator.check_schema(schema)
     failed = False
-    for name in sys.argv[2:]:
-        for complaint in complaints(schema, name):
+    for name in sys.argv[3:]:
+        for complaint in complaints(schema, name, sys.argv[1] == "take"):
             print(f"{name}: {complaint}")
             failed = True
     sys.exit(1 if failed else 0)
