@@ -199,6 +199,25 @@ TEST_CASE("a screen that changes under the finger takes no tap for 300 ms") {
     }
 }
 
+TEST_CASE("a finger that the window lost fires nothing when the release is reported") {
+    StillPlatform platform;
+    LongList list;
+    Finger finger(platform, list.face);
+    const ui::Point at = finger.item("list/1").rect.centre();
+    SECTION("seen by a frame") {
+        press(platform, list.face, at);
+    }
+    SECTION("not yet seen") {
+        list.face.touch().feed({platform.now_s(), at, true});
+    }
+    list.face.touch().drop_finger();
+    platform.pass(0.1);
+    lift(platform, list.face, at);
+    CHECK(list.all() == 0);
+    finger.tap("list/1");
+    CHECK(list.all() == 1);
+}
+
 TEST_CASE("a flick runs on, and a touch that stops it is no tap") {
     StillPlatform platform;
     LongList list;

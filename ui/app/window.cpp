@@ -176,7 +176,14 @@ struct Window::Inside {
             of(w).pacer.event();
         });
         glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).pacer.event(); });
-        glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { of(w).pacer.event(); });
+        glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
+            Inside& in = of(w);
+            // GLFW reports the button as released when the focus goes; that must not count as a tap.
+            if (focused == GLFW_FALSE && in.face != nullptr) {
+                in.face->touch().drop_finger();
+            }
+            in.pacer.event();
+        });
         glfwSetWindowIconifyCallback(
             window, [](GLFWwindow* w, int hidden) { of(w).pacer.hidden(hidden == GLFW_TRUE); });
     }

@@ -101,6 +101,13 @@ void Touch::use(const Sample& sample) {
     pressed_.clear();
 }
 
+void Touch::drop_finger() {
+    fed_.clear();
+    gesture_.cancel();
+    pressed_.clear();
+    dragged_.clear();
+}
+
 void Touch::screen_changed() {
     gesture_.cancel();
     pressed_.clear();

@@ -35,6 +35,8 @@ public:
     /// Another screen is shown from now on: the finger that is down is dropped and touches are ignored for
     /// kNewScreenS, so that nothing is tapped that had not been seen.
     void screen_changed();
+    /// Whatever finger is down is to be forgotten: the window lost the pointer.
+    void drop_finger();
     /// Something still moves or is still settling: draw another frame.
     [[nodiscard]] bool moving() const;
     /// Sizes or letters changed; call between frames.
