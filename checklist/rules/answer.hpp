@@ -37,6 +37,10 @@ public:
         }
         return value.value_or(0.0);
     }
+    /// Whether the set has the limit in exactly that unit.
+    [[nodiscard]] bool has(std::string_view name, model::Unit unit) const {
+        return set_.value(name, unit).has_value();
+    }
     /// The table; null when the set has none, and then ok() is false for good.
     [[nodiscard]] const model::LimitTable* table(std::string_view name) {
         const model::LimitTable* found = set_.table(name);

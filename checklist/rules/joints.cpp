@@ -34,9 +34,12 @@ struct Band {
 };
 
 Bands take(Needs& needs) {
-    return {needs.take("similar.possible_from", Unit::Kelvin),
-            needs.take("similar.probable_above", Unit::Kelvin),
-            needs.take("similar.major_above", Unit::Kelvin),
+    // A set that has no bands for the twin never finds one too warm.
+    constexpr double kNever = 1e9;
+    const bool twin = needs.has("similar.major_above", Unit::Kelvin);
+    return {twin ? needs.take("similar.possible_from", Unit::Kelvin) : kNever,
+            twin ? needs.take("similar.probable_above", Unit::Kelvin) : kNever,
+            twin ? needs.take("similar.major_above", Unit::Kelvin) : kNever,
             needs.take("ambient.possible_from", Unit::Kelvin),
             needs.take("ambient.probable_above", Unit::Kelvin),
             needs.take("ambient.monitor_above", Unit::Kelvin),

@@ -18,13 +18,13 @@ struct JointReadings {
     double rated_A = 0.0;         ///< of the circuit or the transformer, above 0 up to 10 000
 };
 
-/// Grades the rise over ambient and over the twin by the set's bands, and takes the worse. Both are first
-/// brought to rated current: rise (rated / current)^n, n = "load.exponent", which must lie within
-/// "load.exponent_low" to "load.exponent_high". Above rated current the measured rise stands (never brought
-/// down). Below "load.minimum_share" a cool picture proves little and the rule refuses; only a joint that is
-/// already at Repair or worse as measured gets its verdict, from the measured rise.
-/// Refused: not a number, out of range, or a joint more than 5 K cooler than the air (a wrong reading).
-/// Subject "joint.rise".
+/// Grades the rise over ambient and over the twin by the set's bands, and takes the worse; a set without
+/// bands for "similar" does not grade the twin. Both are first brought to rated current: rise (rated /
+/// current)^n, n = "load.exponent", which must lie within "load.exponent_low" to "load.exponent_high". Above
+/// rated current the measured rise stands (never brought down). Below "load.minimum_share" a cool picture
+/// proves little and the rule refuses; only a joint that is already at Repair or worse as measured gets its
+/// verdict, from the measured rise. Refused: not a number, out of range, or a joint more than 5 K cooler than
+/// the air (a wrong reading). Subject "joint.rise".
 [[nodiscard]] Outcome rise(const JointReadings& readings, const model::LimitSet& bands);
 
 /// The like joints of three phases, each with its own current.
@@ -51,6 +51,19 @@ struct JointResistances {
 /// Above it Repair within 30 days, else Sound. Subject "joint.resistance".
 [[nodiscard]] Outcome resistance_between_phases(const JointResistances& readings,
                                                 const model::LimitSet& limits);
+
+/// Resistance against the value at commissioning, both above 0 up to 1e6 µΩ, by "change.watch_above" and
+/// "change.repair_above" percent. Lower than at commissioning is Sound. Subject "joint.resistance_change".
+[[nodiscard]] Outcome resistance_since_new(double now_uOhm, double new_uOhm, const model::LimitSet& limits);
+
+/// Surface of the parts in contact.
+enum class Plating { Bare, Tin, Silver };
+/// The temperature that the joint would have at rated current, rise as in `rise` (exponent "load.exponent"),
+/// against the highest allowed for a bolted joint in air, "bare", "tin" or "silver" of the set. Above it:
+/// Danger; within "margin" below: Watch. Refused below "load.minimum_share" unless it is already above.
+/// Subject "joint.temperature".
+[[nodiscard]] Outcome hottest_allowed(const JointReadings& readings, Plating plating,
+                                      const model::LimitSet& limits);
 
 /// Heat made in a joint, I^2 R, in W. Current in A, resistance in µΩ.
 [[nodiscard]] double joint_heat_W(double current_A, double resistance_uOhm);

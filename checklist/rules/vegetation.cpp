@@ -225,6 +225,34 @@ Outcome next_trim(const TrimReadings& readings, const model::LimitSet& distances
     return v;
 }
 
+Outcome clear_circle(double distance_m, const model::LimitSet& set) {
+    constexpr std::string_view kSubject = "vegetation.structure";
+    if (!within(distance_m, 0.0, 100.0)) {
+        return refuse(kSubject, say("no.vegetation.distance"));
+    }
+    Needs needs(set);
+    const double least_m = needs.take("circle.least", Unit::Metre);
+    if (!needs.ok()) {
+        return needs.refusal(kSubject);
+    }
+    Verdict v;
+    v.subject = kSubject;
+    v.source = set.source_of("circle.least");
+    v.workings = {{"work.vegetation.measured", {distance_m, Unit::Metre}, ""},
+                  {"work.vegetation.circle", {least_m, Unit::Metre}, ""}};
+    const Places places = {{"distance", Quantity{distance_m, Unit::Metre}},
+                           {"least", Quantity{least_m, Unit::Metre}}};
+    v.because = say("because.vegetation.circle_clear", places);
+    if (distance_m < least_m) {
+        v.grade = Grade::Repair;
+        v.when = When::Within30Days;
+        v.because = say("because.vegetation.circle_grown", places);
+        v.action = say("action.vegetation.clear_circle", places);
+        v.cautions = {say("caution.vegetation.fire")};
+    }
+    return v;
+}
+
 Outcome fall_in(const FallInReadings& readings, double voltage_kV, const model::LimitSet& distances) {
     constexpr std::string_view kSubject = "vegetation.fall_in";
     if (!within(readings.height_m, 0.1, 120.0) || !within(readings.distance_m, 0.0, 200.0) ||

@@ -65,6 +65,11 @@ struct Swing {
 };
 [[nodiscard]] std::optional<Swing> swing(double sag_m, double angle_deg);
 
+/// Vegetation at the foot of a structure with fuses, switches, arresters or a transformer, which drop sparks:
+/// distance of the nearest growth (0 to 100 m) against "circle.least" of a set of subject
+/// "vegetation.structure". Nearer: Repair within 30 days, else Sound.
+[[nodiscard]] Outcome clear_circle(double distance_m, const model::LimitSet& set);
+
 /// A tree that could fall onto the line.
 struct FallInReadings {
     double height_m = 0.0;           ///< of the tree, above 0 up to 120

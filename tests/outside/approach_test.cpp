@@ -114,6 +114,35 @@ TEST_CASE("EN 50110-1 Table A.1: outer limit of the vicinity zone, from memory")
     CHECK(refusal_in(rules::approach({11.0, false, 1500.0, {}}, set)) == "no.approach.altitude");
 }
 
+TEST_CASE("1926.1408 Table A: cranes, read, in feet") {
+    const auto set = shipped_limits("osha-1926-1408-cranes");
+    struct Row {
+        double kV, feet;
+    };
+    const Row rows[] = {{11, 10},  {50, 10},  {50.1, 15}, {200, 15},
+                        {350, 20}, {500, 25}, {750, 35},  {1000, 45}};
+    for (const Row& row : rows) {
+        INFO(row.kV << " kV");
+        const double m = least(row.kV, false, 2000.0, set);
+        CHECK(m >= row.feet * 0.3048);
+        CHECK(m < row.feet * 0.3048 + 0.01);
+    }
+}
+
+TEST_CASE("1910.333 Table S-5: premises wiring, from memory") {
+    const auto set = shipped_limits("osha-1910-333-s5");
+    struct Row {
+        double kV, least_m;
+    };
+    // Rounded up to the centimetre by the rule: 0.305 becomes 0.31.
+    const Row rows[] = {{0.48, 0.31}, {1.0, 0.46},  {2.0, 0.46},   {11.0, 0.61}, {15.0, 0.61},
+                        {33.0, 0.91}, {69.0, 1.07}, {115.0, 1.22}, {138.0, 1.37}};
+    for (const Row& row : rows) {
+        INFO(row.kV << " kV");
+        CHECK(least(row.kV, false, 0.0, set) == row.least_m);
+    }
+}
+
 TEST_CASE("approach: impossible numbers give no answer, and more voltage or altitude is never nearer") {
     const auto set = shipped_limits("osha-1910-269-r6");
     const auto others = shipped_limits("osha-1910-333-c3");

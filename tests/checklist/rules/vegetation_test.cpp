@@ -189,6 +189,13 @@ TEST_CASE("trees that can fall in: reach is the straight line less the least dis
     CHECK(!refusal_in(rules::fall_in({-1.0, 6.0, 8.0, true}, 11.0, set)).empty());
 }
 
+TEST_CASE("clear circle at the structure: 10 ft, California PRC 4292 from memory") {
+    const auto set = shipped_limits("prc-4292-circle");
+    CHECK(verdict_in(rules::clear_circle(3.05, set)).grade == Grade::Sound);
+    CHECK(verdict_in(rules::clear_circle(3.04, set)).grade == Grade::Repair);
+    CHECK(refusal_in(rules::clear_circle(3.0, shipped_limits("nz-trees-2003"))) == "no.limit_missing");
+}
+
 TEST_CASE("vegetation: impossible numbers give no verdict") {
     const auto set = shipped_limits("nz-trees-2003");
     const auto growth = shipped_limits("growth-temperate");
@@ -197,6 +204,7 @@ TEST_CASE("vegetation: impossible numbers give no verdict") {
     for (const double x : bad) {
         INFO(x);
         CHECK(!refusal_in(rules::clearance(branch(x), set)).empty());
+        CHECK(!refusal_in(rules::clear_circle(x, shipped_limits("prc-4292-circle"))).empty());
         CHECK(!refusal_in(rules::clearance(branch(2.0, x), set)).empty());
         CHECK(!refusal_in(rules::clearance(branch(2.0, 11.0, x), set)).empty());
         auto r = branch(2.0);
