@@ -131,7 +131,7 @@ Outcome insulation(const InsulationReadings& r, const InsulationLimits& limits) 
     }
     const double at_20_MOhm = r.at_60s_MOhm * *factor;
     const auto below = [&](const Minimum& least) {
-        return (least.at_20_C ? at_20_MOhm : r.at_60s_MOhm) < least.MOhm;
+        return (least.at_20_C ? at_20_MOhm : r.at_60s_MOhm) < least.least_MOhm;
     };
     const bool below_floor = below(*floor);
     const bool below_minimum = below(*minimum);
@@ -147,7 +147,7 @@ Outcome insulation(const InsulationReadings& r, const InsulationLimits& limits) 
                                        : "insulation.sound",
                        {{"value", Quantity{by.at_20_C ? at_20_MOhm : r.at_60s_MOhm, Unit::Megohm}},
                         {"at", Quantity{by.at_20_C ? 20.0 : r.oil_C, Unit::Celsius}},
-                        {"limit", Quantity{by.MOhm, Unit::Megohm}},
+                        {"limit", Quantity{by.least_MOhm, Unit::Megohm}},
                         {"set", by.source.title}}};
     verdict.workings = {
         {"work.insulation.at_60s", {r.at_60s_MOhm, Unit::Megohm}, ""},
@@ -155,8 +155,8 @@ Outcome insulation(const InsulationReadings& r, const InsulationLimits& limits) 
         {"work.insulation.at_20",
          {at_20_MOhm, Unit::Megohm},
          model::number_for_people(r.at_60s_MOhm) + " × " + model::number_for_people(*factor, 3)},
-        {"work.insulation.minimum", {minimum->MOhm, Unit::Megohm}, limits.minimum.title},
-        {"work.insulation.floor", {floor->MOhm, Unit::Megohm}, limits.floor.title},
+        {"work.insulation.minimum", {minimum->least_MOhm, Unit::Megohm}, limits.minimum.title},
+        {"work.insulation.floor", {floor->least_MOhm, Unit::Megohm}, limits.floor.title},
     };
     if (verdict.grade != Grade::Sound) {
         verdict.action = {below_floor ? "insulation.action.off" : "insulation.action.dry", {}};

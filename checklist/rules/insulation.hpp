@@ -29,7 +29,7 @@ struct InsulationReadings {
 /// √kVA, at 20 °C), or "per_kV" with "plus" (at 20 °C). Nothing when the set does not reach that winding or
 /// temperature.
 struct Minimum {
-    double MOhm = 0.0;
+    double least_MOhm = 0.0;
     bool at_20_C = true;
     model::Source source;
 };

@@ -25,7 +25,7 @@ struct Marks {
 
 std::optional<Marks> marks_of(const model::LimitSet& gauge) {
     Needs needs(gauge);
-    const Marks marks{needs.take("mark.low", Unit::Celsius), needs.take("mark.high", Unit::Celsius),
+    const Marks marks{needs.take("gauge.low", Unit::Celsius), needs.take("gauge.high", Unit::Celsius),
                       needs.take("expansion", Unit::One)};
     if (!needs.ok() || marks.high_C - marks.low_C < 10.0 || !within(marks.expansion_per_K, 1e-4, 2e-3)) {
         return std::nullopt;
@@ -73,7 +73,7 @@ Outcome level(const LevelReadings& r, const model::LimitSet& gauge) {
                     : too_high  ? model::worse(graded->grade, Grade::Watch)
                                 : graded->grade;
     verdict.when = usual_when(verdict.grade);
-    verdict.source = at_low_mark ? gauge.source_of("mark.low")
+    verdict.source = at_low_mark ? gauge.source_of("gauge.low")
                      : too_high  ? gauge.source_of("surplus.watch_above")
                                  : source_of(gauge, *graded->by);
     verdict.because = {at_low_mark                     ? "tank.level.low_mark"

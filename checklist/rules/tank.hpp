@@ -16,7 +16,7 @@ struct LevelReadings {
 
 /// Where the level should stand, % of the way between the marks: (t - low) / (high - low), cut to 0 to 100.
 /// Straight for a vessel of constant section; near enough for a lying cylinder. `gauge` is a set of subject
-/// "tank.level" ("mark.low", "mark.high" in °C). Nothing for an impossible temperature or a set without
+/// "tank.level" ("gauge.low", "gauge.high" in °C). Nothing for an impossible temperature or a set without
 /// marks.
 [[nodiscard]] std::optional<double> expected_level_percent(double oil_C, const model::LimitSet& gauge);
 /// Oil between the marks, L: volume × expansion × span of the marks. Nothing for impossible volumes.
