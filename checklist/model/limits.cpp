@@ -2,220 +2,118 @@
 #include "checklist/model/limits.hpp"
 
 #include "checklist/model/canonical.hpp"
+#include "checklist/model/json_reader.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <initializer_list>
+#include <utility>
 
 namespace crossarm::model {
 
 namespace {
 
-using nlohmann::json;
-
 constexpr std::array<std::string_view, 5> kSure = {"read", "second hand", "from memory", "derived",
                                                    "common practice"};
 
-Problem problem(std::string_view file, const std::string& pointer, std::string what, std::string remedy) {
-    return {std::string(file) + ": " + (pointer.empty() ? "/" : pointer), std::move(what), std::move(remedy)};
+/// A text that is there and not empty.
+std::string needed_text(const JsonReader& from, const char* name) {
+    std::string text = from.text(name);
+    if (!from.failed() && text.empty()) {
+        from.wrong(name, "this text is empty", "write it");
+    }
+    return text;
 }
 
-/// The object at `pointer` holds only fields we know; a mistyped name is never passed over.
-Done only_fields(const json& object, std::initializer_list<std::string_view> known, std::string_view file,
-                 const std::string& pointer) {
-    if (!object.is_object()) {
-        return problem(file, pointer, "this is not an object", "write { ... } here");
-    }
-    for (const auto& [name, value] : object.items()) {
-        if (std::find(known.begin(), known.end(), name) == known.end()) {
-            return problem(file, pointer + "/" + name, "unknown field \"" + name + "\"",
-                           "remove it or mend its spelling");
-        }
-    }
-    return {};
-}
-
-Result<std::string> text_of(const json& object, const std::string& name, std::string_view file,
-                            const std::string& pointer, bool may_be_empty = false) {
-    const auto at = object.find(name);
-    if (at == object.end()) {
-        if (may_be_empty) {
-            return std::string();
-        }
-        return problem(file, pointer, "field \"" + name + "\" is missing", "add it");
-    }
-    if (!at->is_string() || (!may_be_empty && at->get_ref<const std::string&>().empty())) {
-        return problem(file, pointer + "/" + name, "this is not a text or it is empty", "write a text");
-    }
-    return at->get<std::string>();
-}
-
-Result<double> number_of(const json& value, std::string_view file, const std::string& pointer) {
-    if (!value.is_number() || !std::isfinite(value.get<double>())) {
-        return problem(file, pointer, "this is not a finite number", "write a number");
-    }
-    return value.get<double>();
-}
-
-Result<Unit> unit_at(const json& value, std::string_view file, const std::string& pointer) {
-    if (!value.is_string()) {
-        return problem(file, pointer, "this is not a unit", "write a UCUM code, for example \"kV\"");
-    }
-    const auto unit = unit_of(value.get_ref<const std::string&>());
-    if (!unit) {
-        return problem(file, pointer, "unknown unit \"" + value.get<std::string>() + "\"",
-                       "write a UCUM code that this program knows, for example \"kV\"");
-    }
-    return *unit;
-}
-
-Result<std::string> sure_of(const json& object, std::string_view file, const std::string& pointer) {
-    auto sure = text_of(object, "sure", file, pointer);
-    if (sure && std::find(kSure.begin(), kSure.end(), *sure) == kSure.end()) {
-        return problem(file, pointer + "/sure", "unknown word \"" + *sure + "\"",
-                       "write one of: read, second hand, from memory, derived, common practice");
+std::string sure_of(const JsonReader& from) {
+    std::string sure = from.text("sure");
+    if (!from.failed() && std::find(kSure.begin(), kSure.end(), sure) == kSure.end()) {
+        from.wrong("sure", "unknown word \"" + sure + "\"",
+                   "write one of: read, second hand, from memory, derived, common practice");
     }
     return sure;
 }
 
-/// The array of that name; an empty one when the field is not there.
-Result<json> array_of(const json& object, const std::string& name, std::string_view file,
-                      const std::string& pointer) {
-    const auto at = object.find(name);
-    if (at == object.end()) {
-        return json::array();
+Unit unit_from(const JsonReader& from, const char* name, const std::string& code) {
+    const auto unit = unit_of(code);
+    if (!unit && !from.failed()) {
+        from.wrong(name, "unknown unit \"" + code + "\"",
+                   "write a UCUM code that this program knows, for example \"kV\"");
     }
-    if (!at->is_array()) {
-        return problem(file, pointer + "/" + name, "this is not a list", "write [ ... ] here");
-    }
-    return *at;
+    return unit.value_or(Unit::One);
 }
 
-Result<Limit> read_limit(const json& from, std::string_view file, const std::string& pointer) {
-    if (auto done = only_fields(from, {"name", "value", "clause", "sure", "note"}, file, pointer); !done) {
-        return done.problem();
-    }
-    auto name = text_of(from, "name", file, pointer);
-    auto clause = text_of(from, "clause", file, pointer);
-    auto sure = sure_of(from, file, pointer);
-    auto note = text_of(from, "note", file, pointer, true);
-    for (const auto* text : {&name, &clause, &sure, &note}) {
-        if (!text->ok()) {
-            return text->problem();
-        }
-    }
-    const auto value = from.find("value");
-    if (value == from.end()) {
-        return problem(file, pointer, "field \"value\" is missing", "add it");
-    }
-    const std::string at = pointer + "/value";
-    if (auto done = only_fields(*value, {"value", "unit"}, file, at); !done) {
-        return done.problem();
-    }
-    if (!value->contains("value") || !value->contains("unit")) {
-        return problem(file, at, "a figure needs a number and a unit",
-                       "write {\"value\": 40, \"unit\": \"kV\"}");
-    }
-    auto number = number_of((*value)["value"], file, at + "/value");
-    if (!number) {
-        return number.problem();
-    }
-    auto unit = unit_at((*value)["unit"], file, at + "/unit");
-    if (!unit) {
-        return unit.problem();
-    }
-    return Limit{*name, {*number, *unit}, *clause, *sure, *note};
+Limit read_limit(const JsonReader& from) {
+    from.only({"name", "value", "clause", "sure", "note"});
+    Limit limit;
+    limit.name = needed_text(from, "name");
+    const JsonReader value = from.object("value");
+    value.only({"value", "unit"});
+    limit.value.value = value.number("value");
+    limit.value.unit = unit_from(value, "unit", value.text("unit"));
+    limit.clause = needed_text(from, "clause");
+    limit.sure = sure_of(from);
+    limit.note = from.text_or("note", "");
+    return limit;
 }
 
-Result<LimitRow> read_row(const json& from, std::size_t columns, std::string_view file,
-                          const std::string& pointer) {
-    if (auto done = only_fields(from, {"key", "values", "sure"}, file, pointer); !done) {
-        return done.problem();
+LimitRow read_row(const JsonReader& from, std::size_t columns) {
+    from.only({"key", "values", "sure"});
+    LimitRow row{needed_text(from, "key"), {}, sure_of(from)};
+    const nlohmann::json& values = from.raw("values");
+    if (from.failed()) {
+        return row;
     }
-    auto key = text_of(from, "key", file, pointer);
-    auto sure = sure_of(from, file, pointer);
-    auto values = array_of(from, "values", file, pointer);
-    if (!key) {
-        return key.problem();
+    if (!values.is_array() || values.size() != columns) {
+        from.wrong("values", "the row does not have one number for each column",
+                   "write " + std::to_string(columns) + " numbers");
+        return row;
     }
-    if (!sure) {
-        return sure.problem();
-    }
-    if (!values) {
-        return values.problem();
-    }
-    if (values->size() != columns) {
-        return problem(file, pointer + "/values", "the row does not have one number for each column",
-                       "write " + std::to_string(columns) + " numbers");
-    }
-    LimitRow row{*key, {}, *sure};
-    for (std::size_t i = 0; i < values->size(); ++i) {
-        auto number = number_of((*values)[i], file, pointer + "/values/" + std::to_string(i));
-        if (!number) {
-            return number.problem();
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (!values[i].is_number() || !std::isfinite(values[i].get<double>())) {
+            from.wrong(("values/" + std::to_string(i)).c_str(), "this is not a finite number",
+                       "write a number");
+            return row;
         }
-        row.values.push_back(*number);
+        row.values.push_back(values[i].get<double>());
     }
     return row;
 }
 
-Result<LimitTable> read_table(const json& from, std::string_view file, const std::string& pointer) {
-    if (auto done = only_fields(from, {"name", "clause", "columns", "units", "rows"}, file, pointer); !done) {
-        return done.problem();
+LimitTable read_table(const JsonReader& from) {
+    from.only({"name", "clause", "columns", "units", "rows"});
+    LimitTable table;
+    table.name = needed_text(from, "name");
+    table.clause = needed_text(from, "clause");
+    table.columns = from.texts("columns");
+    const std::vector<std::string> codes = from.texts("units");
+    const std::vector<JsonReader> rows = from.objects("rows");
+    if (from.failed()) {
+        return table;
     }
-    auto name = text_of(from, "name", file, pointer);
-    auto clause = text_of(from, "clause", file, pointer);
-    if (!name) {
-        return name.problem();
+    if (table.columns.empty()) {
+        from.wrong("columns", "the table has no columns", "name them");
     }
-    if (!clause) {
-        return clause.problem();
+    if (codes.size() != table.columns.size()) {
+        from.wrong("units", "there is not one unit for each column",
+                   "write " + std::to_string(table.columns.size()) + " units");
     }
-    LimitTable table{*name, *clause, {}, {}, {}};
-    auto columns = array_of(from, "columns", file, pointer);
-    auto units = array_of(from, "units", file, pointer);
-    auto rows = array_of(from, "rows", file, pointer);
-    for (const auto* list : {&columns, &units, &rows}) {
-        if (!list->ok()) {
-            return list->problem();
-        }
-        if (list->value().empty()) {
-            return problem(file, pointer, "a table needs columns, units and rows", "add them");
-        }
+    if (rows.empty()) {
+        from.wrong("rows", "the table has no rows", "add them");
     }
-    if (columns->size() != units->size()) {
-        return problem(file, pointer + "/units", "there is not one unit for each column",
-                       "write " + std::to_string(columns->size()) + " units");
+    for (const std::string& code : codes) {
+        table.units.push_back(unit_from(from, "units", code));
     }
-    for (std::size_t i = 0; i < columns->size(); ++i) {
-        const auto& column = (*columns)[i];
-        if (!column.is_string() || column.get_ref<const std::string&>().empty()) {
-            return problem(file, pointer + "/columns/" + std::to_string(i),
-                           "this is not a text or it is empty", "write a text");
-        }
-        table.columns.push_back(column.get<std::string>());
-        auto unit = unit_at((*units)[i], file, pointer + "/units/" + std::to_string(i));
-        if (!unit) {
-            return unit.problem();
-        }
-        table.units.push_back(*unit);
-    }
-    for (std::size_t i = 0; i < rows->size(); ++i) {
-        const std::string at = pointer + "/rows/" + std::to_string(i);
-        auto row = read_row((*rows)[i], table.columns.size(), file, at);
-        if (!row) {
-            return row.problem();
-        }
-        for (const auto& other : table.rows) {
-            if (other.key == row->key) {
-                return problem(file, at + "/key", "the key \"" + row->key + "\" is there twice",
-                               "remove one of the two rows");
+    for (const JsonReader& each : rows) {
+        LimitRow row = read_row(each, table.columns.size());
+        for (const LimitRow& other : table.rows) {
+            if (other.key == row.key) {
+                each.wrong("key", "the key \"" + row.key + "\" is there twice", "remove one of the two rows");
             }
         }
-        table.rows.push_back(*row);
+        table.rows.push_back(std::move(row));
     }
     return table;
 }
@@ -280,75 +178,45 @@ const LimitSet* LimitLibrary::by_id(std::string_view id) const {
 }
 
 Result<LimitSet> read_limit_set(std::string_view json_text, std::string_view file) {
-    auto parsed = parse_json(json_text, file);
+    const auto parsed = parse_json(json_text, file);
     if (!parsed) {
         return parsed.problem();
     }
-    const json& root = *parsed;
-    if (auto done = only_fields(
-            root, {"format", "id", "subject", "title", "edition", "applies", "note", "limits", "tables"},
-            file, "");
-        !done) {
-        return done.problem();
+    const JsonReader root(*parsed, std::string(file) + ": ");
+    const std::string format = root.text("format");
+    if (!root.failed() && format != "crossarm.limits/1") {
+        root.wrong("format", "this is \"" + format + "\", not a limit file of this version",
+                   "use a file with the format \"crossarm.limits/1\"");
     }
-    auto format = text_of(root, "format", file, "");
-    if (!format) {
-        return format.problem();
-    }
-    if (*format != "crossarm.limits/1") {
-        return problem(file, "/format", "this is \"" + *format + "\", not a limit file of this version",
-                       "use a file with the format \"crossarm.limits/1\"");
-    }
+    root.only({"format", "id", "subject", "title", "edition", "applies", "note", "limits", "tables"});
     LimitSet set;
-    const std::array<std::pair<const char*, std::string*>, 6> texts = {{{"id", &set.id},
-                                                                        {"subject", &set.subject},
-                                                                        {"title", &set.title},
-                                                                        {"edition", &set.edition},
-                                                                        {"applies", &set.applies},
-                                                                        {"note", &set.note}}};
-    for (const auto& [name, into] : texts) {
-        auto text = text_of(root, name, file, "", into == &set.note);
-        if (!text) {
-            return text.problem();
+    set.id = needed_text(root, "id");
+    set.subject = needed_text(root, "subject");
+    set.title = needed_text(root, "title");
+    set.edition = needed_text(root, "edition");
+    set.applies = needed_text(root, "applies");
+    set.note = root.text_or("note", "");
+    const auto all_of = [&](const char* name) {
+        return root.has(name) ? root.objects(name) : std::vector<JsonReader>();
+    };
+    for (const JsonReader& each : all_of("limits")) {
+        Limit limit = read_limit(each);
+        if (set.find(limit.name) != nullptr) {
+            each.wrong("name", "the limit \"" + limit.name + "\" is there twice", "remove one of the two");
         }
-        *into = *text;
+        set.limits.push_back(std::move(limit));
     }
-    auto limits = array_of(root, "limits", file, "");
-    if (!limits) {
-        return limits.problem();
-    }
-    auto tables = array_of(root, "tables", file, "");
-    if (!tables) {
-        return tables.problem();
-    }
-    if (limits->empty() && tables->empty()) {
-        return problem(file, "", "the file has no figures", "add \"limits\" or \"tables\"");
-    }
-    for (std::size_t i = 0; i < limits->size(); ++i) {
-        const std::string at = "/limits/" + std::to_string(i);
-        auto limit = read_limit((*limits)[i], file, at);
-        if (!limit) {
-            return limit.problem();
+    for (const JsonReader& each : all_of("tables")) {
+        LimitTable table = read_table(each);
+        if (set.table(table.name) != nullptr) {
+            each.wrong("name", "the table \"" + table.name + "\" is there twice", "remove one of the two");
         }
-        if (set.find(limit->name) != nullptr) {
-            return problem(file, at + "/name", "the limit \"" + limit->name + "\" is there twice",
-                           "remove one of the two");
-        }
-        set.limits.push_back(*limit);
+        set.tables.push_back(std::move(table));
     }
-    for (std::size_t i = 0; i < tables->size(); ++i) {
-        const std::string at = "/tables/" + std::to_string(i);
-        auto table = read_table((*tables)[i], file, at);
-        if (!table) {
-            return table.problem();
-        }
-        if (set.table(table->name) != nullptr) {
-            return problem(file, at + "/name", "the table \"" + table->name + "\" is there twice",
-                           "remove one of the two");
-        }
-        set.tables.push_back(*table);
+    if (!root.failed() && set.limits.empty() && set.tables.empty()) {
+        root.wrong("limits", "the file has no figures", "add \"limits\" or \"tables\"");
     }
-    return set;
+    return root.done(std::move(set));
 }
 
 } // namespace crossarm::model

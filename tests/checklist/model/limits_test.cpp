@@ -63,18 +63,18 @@ TEST_CASE("a limit file that is wrong is refused with file, place and remedy") {
         "a.json: /limits/0/value/unit: unknown unit \"kiloV\"; write a UCUM code that this program knows, "
         "for example \"kV\"");
     CHECK(said(with_limits(R"({"name":"n","value":{"value":"1","unit":"kV"},"clause":"c","sure":"read"})")) ==
-          "a.json: /limits/0/value/value: this is not a finite number; write a number");
+          "a.json: /limits/0/value/value: this is not a number; write a number such as 41.2");
     CHECK(said(with_limits(R"({"name":"n","value":{"value":1,"unit":"kV"},"clause":"c","sure":"quite"})")) ==
           "a.json: /limits/0/sure: unknown word \"quite\"; write one of: read, second hand, from memory, "
           "derived, common practice");
     CHECK(said(with_limits(R"({"name":"n","value":{"value":1,"unit":"kV"},"clauze":"c","sure":"read"})")) ==
-          "a.json: /limits/0/clauze: unknown field \"clauze\"; remove it or mend its spelling");
+          "a.json: /limits/0/clauze: unknown member \"clauze\"; take it out or correct its name");
     CHECK(said(with_limits(R"({"name":"n","clause":"c","sure":"read"})")) ==
-          "a.json: /limits/0: field \"value\" is missing; add it");
+          "a.json: /limits/0/value: \"value\" is missing; add it");
     CHECK(said(with_limits(R"({"name":"","value":{"value":1,"unit":"kV"},"clause":"c","sure":"read"})")) ==
-          "a.json: /limits/0/name: this is not a text or it is empty; write a text");
+          "a.json: /limits/0/name: this text is empty; write it");
     CHECK(said(kHead + R"("limits":[]})") ==
-          "a.json: /: the file has no figures; add \"limits\" or \"tables\"");
+          "a.json: /limits: the file has no figures; add \"limits\" or \"tables\"");
     CHECK(said(R"({"format":"crossarm.limits/2"})") ==
           "a.json: /format: this is \"crossarm.limits/2\", not a limit file of this version; use a file with "
           "the format \"crossarm.limits/1\"");
@@ -97,7 +97,7 @@ TEST_CASE("a table that is wrong is refused") {
     CHECK(
         said(table(R"("a","b")", R"("1","d")", row)) ==
         "a.json: /tables/0/rows/0/values: the row does not have one number for each column; write 2 numbers");
-    CHECK(said(table("", "", "")) == "a.json: /tables/0: a table needs columns, units and rows; add them");
+    CHECK(said(table("", "", "")) == "a.json: /tables/0/columns: the table has no columns; name them");
     CHECK(said(table(R"("a")", R"("parsec")", row)).find("unknown unit \"parsec\"") != std::string::npos);
     CHECK(said(table(R"("a")", R"("1")", R"({"key":"k","values":[null],"sure":"read"})")) ==
           "a.json: /tables/0/rows/0/values/0: this is not a finite number; write a number");
