@@ -50,6 +50,11 @@ Database::~Database() {
     close();
 }
 
+void Database::abandon() noexcept {
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+    close();
+}
+
 void Database::close() noexcept {
     sqlite3_close_v2(std::exchange(handle_, nullptr));
 }

@@ -42,6 +42,9 @@ public:
     /// Whether closing leaves the log as it is, instead of writing it back into the main file. While the
     /// file may still turn out to be refused, it does.
     void leave_log_on_close(bool leave);
+    /// Closes now and leaves the log as it is: after a fault, when the next opening has to find what there
+    /// is.
+    void abandon() noexcept;
     /// Closes now. No other call is allowed afterwards, except the destructor.
     void close() noexcept;
     [[nodiscard]] sqlite3* handle() { return handle_; }

@@ -39,12 +39,7 @@ struct Store::Inside {
                                std::string("the store was closed after a disk fault (") + disk_fault.what() +
                                    "); nothing more is kept",
                                "open the store again and look at what is there before going on"};
-        try {
-            database.leave_log_on_close(true);
-        } catch (const DiskFault&) {
-            // Closing is all that is left to do.
-        }
-        database.close();
+        database.abandon();
     }
 
     [[nodiscard]] model::Problem not_kept(const DiskFault& disk_fault) const {
