@@ -9,8 +9,8 @@
 #include <string>
 #include <thread>
 
-// The compiler makes versions for plain x86-64, AVX2 and AVX-512 and picks one at start. Sums and products stay
-// apart in all of them (no fused multiply-add), so all give the same bits.
+// The compiler makes versions for plain x86-64, AVX2 and AVX-512 and picks one at start. Sums and products
+// stay apart in all of them (no fused multiply-add), so all give the same bits.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
 #define CROSSARM_VECTOR_CLONES __attribute__((target_clones("avx512f", "avx2", "default")))
 #else
