@@ -2,6 +2,7 @@
 
 #include "checklist/rules/answer.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 
@@ -46,7 +47,9 @@ Outcome judge_date(std::string_view subject, const std::string& item, Date teste
     v.source = source_of(set, *table, *row);
     v.workings = {{"work.gear.interval", {*months, Unit::Month}, item},
                   {"work.gear.left", {static_cast<double>(left_days), Unit::Day}, model::to_text(*due)}};
-    const Places places = {{"due", model::for_people(*due)}};
+    std::string words = item;
+    std::ranges::replace(words, '_', ' ');
+    const Places places = {{"item", words}, {"due", model::for_people(*due)}};
     v.because = say("because.gear.in_date", places);
     if (left_days < 0) {
         v.grade = Grade::Danger;
