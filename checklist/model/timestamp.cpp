@@ -178,14 +178,17 @@ std::string for_people(Date day) {
     return std::to_string(c.day) + " " + month_letters(c.month) + " " + std::to_string(c.year);
 }
 
+std::string clock_for_people(Timestamp at_time) {
+    const std::int64_t local = at_time.utc_ms + std::int64_t{at_time.offset_minutes} * 60'000;
+    const std::int64_t ms = local - floor_div(local, kDayMs) * kDayMs;
+    return two(static_cast<int>(ms / 3'600'000)) + ":" + two(static_cast<int>(ms / 60'000 % 60));
+}
+
 std::string for_people(Timestamp at_time) {
     static constexpr std::array<const char*, 7> kDays = {"Thu", "Fri", "Sat", "Sun", "Mon", "Tue", "Wed"};
     const Date day = day_of(at_time);
-    const std::int64_t local = at_time.utc_ms + std::int64_t{at_time.offset_minutes} * 60'000;
-    const std::int64_t ms = local - floor_div(local, kDayMs) * kDayMs;
     const auto weekday = static_cast<std::size_t>(((day.days % 7) + 7) % 7);
-    return std::string(kDays[weekday]) + " " + for_people(day) + ", " +
-           two(static_cast<int>(ms / 3'600'000)) + ":" + two(static_cast<int>(ms / 60'000 % 60));
+    return std::string(kDays[weekday]) + " " + for_people(day) + ", " + clock_for_people(at_time);
 }
 
 } // namespace crossarm::model

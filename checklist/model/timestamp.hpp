@@ -40,5 +40,7 @@ struct Timestamp {
 /// For people: "Tue 14 Mar 2026, 09:42" and "14 Mar 2026". Month in letters: 03/04 is ambiguous.
 [[nodiscard]] std::string for_people(Timestamp at);
 [[nodiscard]] std::string for_people(Date day);
+/// The time of day alone, "09:42".
+[[nodiscard]] std::string clock_for_people(Timestamp at);
 
 } // namespace crossarm::model

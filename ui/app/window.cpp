@@ -32,6 +32,7 @@ struct Window::Inside {
     ImGuiContext* context = nullptr;
     Pacer pacer;
     Face* face = nullptr;
+    const Face* sized = nullptr; // the face that was told the size last
     std::uint64_t frames = 0;
     Point pointer;
     bool down = false;
@@ -62,7 +63,7 @@ struct Window::Inside {
     }
 
     void feed() {
-        if (face != nullptr) {
+        if (sized == face && face != nullptr) { // a face that has no letters yet feels nothing
             face->touch().feed({now_s(), pointer, down});
         }
         pacer.event();
@@ -106,6 +107,7 @@ struct Window::Inside {
         resized = false;
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         face->resized(width, height, px_per_mm());
+        sized = face;
         ImGui_ImplOpenGL3_CreateFontsTexture();
         pacer.event();
     }
@@ -179,7 +181,7 @@ struct Window::Inside {
         glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
             Inside& in = of(w);
             // GLFW reports the button as released when the focus goes; that must not count as a tap.
-            if (focused == GLFW_FALSE && in.face != nullptr) {
+            if (focused == GLFW_FALSE && in.face != nullptr && in.sized == in.face) {
                 in.face->touch().drop_finger();
             }
             in.pacer.event();

@@ -3,21 +3,24 @@
 
 #include "ui/touch/rect.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
 namespace crossarm::ui {
 
-/// The grid of one orientation.
+/// Three ways to spread the same drawing: for a low and wide room, for an upright one, and for an upright one
+/// whose columns must be wide because its words are long for it.
+enum class Spread : std::uint8_t { Wide, Upright, Narrow };
+
 struct PartGrid {
     float columns;
     float rows;
 };
-inline constexpr PartGrid kUpright{4, 7}; ///< portrait
-inline constexpr PartGrid kWide{7, 4};    ///< landscape
+[[nodiscard]] PartGrid grid_of(Spread spread);
 
-/// Middle of the part's cell in cells from the top left: whole and half columns, whole rows. Nothing for a
-/// part the drawing does not know.
-[[nodiscard]] std::optional<Point> place_of(std::string_view part, bool upright);
+/// Middle of the part's cell in cells from the top left. Nothing for a part the drawing does not know. Parts
+/// of one row are at least one column apart.
+[[nodiscard]] std::optional<Point> place_of(std::string_view part, Spread spread);
 
 } // namespace crossarm::ui

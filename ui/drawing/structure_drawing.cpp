@@ -48,8 +48,8 @@ private:
     float cell_height_;
 };
 
-Point middle_of(std::string_view part, bool upright) {
-    return place_of(part, upright).value_or(Point{});
+Point middle_of(std::string_view part, Spread spread) {
+    return place_of(part, spread).value_or(Point{});
 }
 
 void draw_tree(const Sketch& sketch, Point at, float ground) {
@@ -60,23 +60,24 @@ void draw_tree(const Sketch& sketch, Point at, float ground) {
 }
 
 // Poles, channels, line, transformer, cable, breaker box, stay and earth rods round the parts' places.
-void draw_structure_lines(const Sketch& sketch, bool upright, const PartGrid& grid) {
-    const Point line = middle_of("hv_jumpers", upright);
-    const Point fuse = middle_of("hv_fuses", upright);
-    const Point arrester = middle_of("surge_arresters", upright);
-    const Point hv = middle_of("hv_bushings", upright);
-    const Point tank = middle_of("tank", upright);
-    const Point lv = middle_of("lv_bushings", upright);
-    const Point cable = middle_of("lv_cable", upright);
-    const Point box = middle_of("lv_breaker", upright);
-    const Point breather = middle_of("breather", upright);
-    const Point rods = middle_of("earth_electrodes", upright);
-    const Point stay = middle_of("pole_stays", upright);
-    const float left = tank.x - (upright ? 0.62F : 0.75F);
-    const float right = tank.x + (upright ? 0.62F : 0.75F);
-    const float ground = grid.rows - (upright ? 0.98F : 0.72F);
+void draw_structure_lines(const Sketch& sketch, Spread spread, const PartGrid& grid) {
+    const Point line = middle_of("hv_jumpers", spread);
+    const Point fuse = middle_of("hv_fuses", spread);
+    const Point arrester = middle_of("surge_arresters", spread);
+    const Point hv = middle_of("hv_bushings", spread);
+    const Point tank = middle_of("tank", spread);
+    const Point lv = middle_of("lv_bushings", spread);
+    const Point cable = middle_of("lv_cable", spread);
+    const Point box = middle_of("lv_breaker", spread);
+    const Point breather = middle_of("breather", spread);
+    const Point rods = middle_of("earth_electrodes", spread);
+    const Point stay = middle_of("pole_stays", spread);
+    const float half = spread == Spread::Wide ? 0.55F : 0.62F; // from the middle to a pole
+    const float left = tank.x - half;
+    const float right = tank.x + half;
+    const float ground = grid.rows - (spread == Spread::Wide ? 0.72F : 0.98F);
 
-    draw_tree(sketch, middle_of("trees", upright), ground);
+    draw_tree(sketch, middle_of("trees", spread), ground);
     sketch.line({0.0F, ground}, {grid.columns, ground}, 0.5F);
     for (const float pole : {left, right}) {
         sketch.line({pole, line.y - 0.35F}, {pole, ground + 0.12F}, 2.2F);
@@ -151,25 +152,40 @@ float cell_height(Touch& touch, std::span<const DrawnPart> parts, float cell_wid
     return out + touch.sizes().gap();
 }
 
+// The first spread whose cells hold every word whole.
+Spread spread_for(Touch& touch, std::span<const DrawnPart> parts) {
+    const auto fits = [&](Spread spread) {
+        const float inner = touch.width() / grid_of(spread).columns - touch.sizes().gap();
+        return std::ranges::none_of(parts, [&](const DrawnPart& part) {
+            return lay_out(touch.fonts(), part.title, inner, Letter::Body, Weight::Bold).word_broken ||
+                   lay_out(touch.fonts(), part.word, inner).word_broken;
+        });
+    };
+    if (!touch.portrait() && fits(Spread::Wide)) {
+        return Spread::Wide;
+    }
+    return fits(Spread::Upright) ? Spread::Upright : Spread::Narrow;
+}
+
 } // namespace
 
 std::optional<std::string> structure_drawing(Touch& touch, std::span<const DrawnPart> parts) {
-    const bool upright = touch.portrait();
-    const PartGrid& grid = upright ? kUpright : kWide;
+    const Spread spread = spread_for(touch, parts);
+    const PartGrid grid = grid_of(spread);
     const float width = touch.width() / grid.columns;
     const float height = cell_height(touch, parts, width);
     const auto strangers = std::ranges::count_if(
-        parts, [&](const DrawnPart& part) { return !place_of(part.id, upright).has_value(); });
+        parts, [&](const DrawnPart& part) { return !place_of(part.id, spread).has_value(); });
     const float more_rows = std::ceil(static_cast<float>(strangers) / grid.columns);
     const Rect frame = touch.take(height * (grid.rows + more_rows));
 
     const Rect drawing{frame.left, frame.top, frame.right, frame.top + height * grid.rows};
-    draw_structure_lines(Sketch(touch, drawing, grid), upright, grid);
+    draw_structure_lines(Sketch(touch, drawing, grid), spread, grid);
 
     std::optional<std::string> touched;
     float free_place = 0.0F;
     for (const DrawnPart& part : parts) {
-        std::optional<Point> place = place_of(part.id, upright);
+        std::optional<Point> place = place_of(part.id, spread);
         if (!place) {
             place = Point{std::fmod(free_place, grid.columns) + 0.5F,
                           grid.rows + std::floor(free_place / grid.columns) + 0.5F};

@@ -1,6 +1,7 @@
 // One checkpoint: how to look, what was found before, the input, and what it means.
 #include "ui/screens/checkpoint_inputs.hpp"
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/layout.hpp"
@@ -21,6 +22,10 @@ void draw_how(Touch& touch, const View& view, const model::Checkpoint& checkpoin
         text(touch, say(view, "checkpoint.caution", {{"caution", caution}}),
              {.weight = Weight::Bold, .role = Role::Warning});
     }
+}
+
+void draw_earlier(Touch& touch, const View& view, const model::Checkpoint& checkpoint) {
+    const Scope scope(touch, "earlier");
     const auto earlier = view.reg.earlier_of(view.at_hand->structure->id, checkpoint.id);
     const std::size_t from = earlier.size() > 3 ? earlier.size() - 3 : 0;
     std::string before;
@@ -38,9 +43,8 @@ void draw_how(Touch& touch, const View& view, const model::Checkpoint& checkpoin
 void draw_answer(Touch& touch, const View& view, const model::Checkpoint& checkpoint) {
     const visit::Answer* answer = answer_at(view, checkpoint.id);
     const Scope scope(touch, "answer");
-    if (answer == nullptr) {
-        mark_line(touch, Mark::Unseen);
-        return;
+    if (const auto mark = mark_at(view, checkpoint.id); mark && assessed_at(view, checkpoint.id) == nullptr) {
+        mark_line(touch, *mark);
     }
     const std::string value = value_text(view, &checkpoint, answer->finding.value);
     text(touch,
@@ -89,35 +93,88 @@ void draw_danger_way(Touch& touch, const View& view, const model::Checkpoint& ch
     }
 }
 
+// What stands, what it means, and the way to record it anew.
+void draw_settled(Touch& touch, const View& view, const model::Checkpoint& checkpoint, Drafts& drafts,
+                  Wishes& wishes) {
+    draw_verdict(touch, view, checkpoint, wishes);
+    draw_danger_way(touch, view, checkpoint, wishes);
+    if (!view.at_hand->locks.contains(checkpoint.id) &&
+        button(touch, "again", touch.say("checkpoint.record_again"))) {
+        drafts.asking = Asking::Again;
+    }
+}
+
 void draw_acts(Touch& touch, const View& view, const model::Checkpoint& checkpoint, Drafts& drafts,
                Wishes& wishes) {
-    const bool is_open = drafts.asking == Asking::Value;
-    const bool locked = view.at_hand->locks.contains(checkpoint.id);
-    const bool may_out = is_open && !locked && checkpoint.may_be_out_of_reach;
-    const bool may_not_fitted = is_open && !locked && checkpoint.may_be_not_fitted;
     const bool answered = answer_at(view, checkpoint.id) != nullptr;
-    const std::size_t keys = 1 + (may_out ? 1U : 0U) + (may_not_fitted ? 1U : 0U) + (answered ? 1U : 0U);
-    Columns columns(touch, keys);
+    const bool asks = drafts.asking == Asking::Again || (drafts.asking == Asking::Value && !answered);
+    const bool may_answer = asks && !view.at_hand->locks.contains(checkpoint.id);
+    const bool may_out = may_answer && checkpoint.may_be_out_of_reach;
+    const bool may_not_fitted = may_answer && checkpoint.may_be_not_fitted;
+    if (answered && button(touch, "go_on", touch.say("checkpoint.go_on"), {.emphasis = Emphasis::Main})) {
+        wishes.push_back(GoOn{});
+    }
+    ActRow acts(touch, 1U + (may_out ? 1U : 0U) + (may_not_fitted ? 1U : 0U));
     draw_back(touch, wishes);
     if (may_out) {
-        columns.next();
+        acts.next();
         if (button(touch, "out_of_reach", touch.say("checkpoint.out_of_reach"))) {
             drafts.asking = Asking::WhyOut;
         }
     }
     if (may_not_fitted) {
-        columns.next();
+        acts.next();
         if (button(touch, "not_fitted", touch.say("mark.not_fitted"))) {
             wishes.push_back(
                 Mean{visit::Record{{checkpoint.part, checkpoint.id, model::NotFitted{}, "", ""}}});
         }
     }
-    if (answered) {
-        columns.next();
-        if (button(touch, "go_on", touch.say("checkpoint.go_on"), {.emphasis = Emphasis::Main})) {
-            wishes.push_back(GoOn{});
+}
+
+// Readings and texts need the width for their keys; grades and choices leave room beside them.
+bool needs_width(const model::Checkpoint& checkpoint) {
+    return !std::holds_alternative<model::GradeInput>(checkpoint.input) &&
+           !std::holds_alternative<model::ChoiceInput>(checkpoint.input);
+}
+
+void draw_content(Touch& touch, const View& view, const model::Checkpoint& checkpoint, Drafts& drafts,
+                  Wishes& wishes) {
+    heading(touch, checkpoint.title);
+    draw_notice(touch, view, wishes, checkpoint.id);
+    const ScrollArea area(touch, "area");
+    const bool answered = answer_at(view, checkpoint.id) != nullptr;
+    const bool settled = answered && drafts.asking == Asking::Value;
+    const auto lower = [&] {
+        const Scope scope(touch, checkpoint.id);
+        const auto lock = view.at_hand->locks.find(checkpoint.id);
+        if (settled) {
+            draw_settled(touch, view, checkpoint, drafts, wishes);
+        } else if (lock != view.at_hand->locks.end()) {
+            text(touch, view.words.say(lock->second.why), {.weight = Weight::Bold, .role = Role::Warning});
+        } else {
+            draw_input(touch, view, checkpoint, drafts, wishes);
         }
+    };
+    if (touch.portrait() || needs_width(checkpoint)) {
+        if (settled) {
+            draw_answer(touch, view, checkpoint);
+            lower();
+            draw_how(touch, view, checkpoint);
+        } else {
+            draw_how(touch, view, checkpoint);
+            lower();
+        }
+        draw_earlier(touch, view, checkpoint);
+        return;
     }
+    Columns columns(touch, {2.0F, 3.0F});
+    draw_how(touch, view, checkpoint);
+    draw_earlier(touch, view, checkpoint);
+    columns.next();
+    if (settled) {
+        draw_answer(touch, view, checkpoint);
+    }
+    lower();
 }
 
 } // namespace
@@ -125,38 +182,10 @@ void draw_acts(Touch& touch, const View& view, const model::Checkpoint& checkpoi
 void draw_checkpoint(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "checkpoint");
     draw_band(touch, view);
-    const Inset inset(touch);
     const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
-    {
-        const BottomBar bar(touch, "bar");
-        draw_acts(touch, view, checkpoint, drafts, wishes);
-    }
-    heading(touch, checkpoint.title);
-    draw_notice(touch, view, wishes, checkpoint.id);
-    const ScrollArea area(touch, "area");
-    const auto draw_right = [&] {
-        const Scope input(touch, checkpoint.id);
-        if (const auto lock = view.at_hand->locks.find(checkpoint.id); lock != view.at_hand->locks.end()) {
-            text(touch, view.words.say(lock->second.why), {.weight = Weight::Bold, .role = Role::Warning});
-            return;
-        }
-        draw_input(touch, view, checkpoint, drafts, wishes);
-    };
-    if (touch.portrait()) {
-        draw_how(touch, view, checkpoint);
-        draw_answer(touch, view, checkpoint);
-        draw_verdict(touch, view, checkpoint, wishes);
-        draw_danger_way(touch, view, checkpoint, wishes);
-        draw_right();
-        return;
-    }
-    Columns columns(touch, {2.0F, 3.0F});
-    draw_how(touch, view, checkpoint);
-    draw_answer(touch, view, checkpoint);
-    draw_verdict(touch, view, checkpoint, wishes);
-    draw_danger_way(touch, view, checkpoint, wishes);
-    columns.next();
-    draw_right();
+    divide(
+        touch, [&] { draw_acts(touch, view, checkpoint, drafts, wishes); },
+        [&] { draw_content(touch, view, checkpoint, drafts, wishes); });
 }
 
 } // namespace crossarm::ui

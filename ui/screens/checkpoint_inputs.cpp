@@ -105,9 +105,9 @@ void keep_or_ask(const model::Checkpoint& checkpoint, Drafts& drafts, Wishes& wi
 
 void draw_number(Touch& touch, const View& view, const model::Checkpoint& checkpoint,
                  const model::NumberInput& input, Drafts& drafts, Wishes& wishes) {
-    if (drafts.number.title.empty()) {
-        drafts.number = fresh_draft(view, checkpoint, {input.unit, input.hard, input.usual, input.decimals},
-                                    checkpoint.title, 0);
+    if (drafts.number.usual_line.empty()) { // not prepared yet; the screen's heading is title enough
+        drafts.number =
+            fresh_draft(view, checkpoint, {input.unit, input.hard, input.usual, input.decimals}, "", 0);
     }
     if (number_pad(touch, "pad", drafts.number)) {
         keep_or_ask(checkpoint, drafts, wishes);
@@ -133,7 +133,7 @@ void draw_numbers(Touch& touch, const View& view, const model::Checkpoint& check
         drafts.reading = *picked;
         drafts.number = {};
     }
-    if (drafts.number.title.empty()) {
+    if (drafts.number.usual_line.empty()) {
         drafts.number = fresh_draft(view, checkpoint, numeric, input.names[drafts.reading], drafts.reading);
     }
     if (number_pad(touch, "pad", drafts.number)) {
@@ -218,7 +218,6 @@ void draw_people_here(Touch& touch, const View& view, const model::Checkpoint& c
 
 void draw_text(Touch& touch, const model::Checkpoint& checkpoint, const model::TextInput& input,
                Drafts& drafts, Wishes& wishes) {
-    drafts.text.title = checkpoint.title;
     drafts.text.most = static_cast<std::size_t>(input.at_most);
     if (keyboard(touch, "text", drafts.text)) {
         record(checkpoint, model::Remark{drafts.text.text}, "", wishes);
@@ -293,6 +292,7 @@ void draw_input(Touch& touch, const View& view, const model::Checkpoint& checkpo
     const Asking asked = drafts.asking == Asking::OwnWords ? drafts.own_words_for : drafts.asking;
     switch (drafts.asking) {
     case Asking::Value:
+    case Asking::Again:
         std::visit(DrawInput{touch, view, checkpoint, drafts, wishes}, checkpoint.input);
         return;
     case Asking::WhyUnusual: {
@@ -317,7 +317,7 @@ void draw_input(Touch& touch, const View& view, const model::Checkpoint& checkpo
     if (reason) {
         keep_with_reason(checkpoint, asked, *reason, drafts, wishes);
     } else if (button(touch, "again", touch.say("checkpoint.type_again"))) {
-        drafts.asking = Asking::Value;
+        drafts.asking = Asking::Again;
         drafts.text = {};
     }
 }

@@ -15,10 +15,8 @@ void checkpoint_row(Touch& touch, const View& view, const model::Checkpoint& che
     } else if (const auto lock = view.at_hand->locks.find(checkpoint.id); lock != view.at_hand->locks.end()) {
         why = view.words.say(lock->second.why);
     }
-    RowText words{.title = checkpoint.title, .second = second, .mark = mark, .why_disabled = why};
-    if (!mark) {
-        words.mark_word = touch.words().say("mark.recorded");
-    }
+    // An answer without a grade shows itself at the right instead of a mark.
+    const RowText words{.title = checkpoint.title, .second = second, .mark = mark, .why_disabled = why};
     if (row(touch, checkpoint.id, words)) {
         wishes.push_back(GoTo{{Screen::Checkpoint, view.at_hand->structure->id, "", checkpoint.id}});
     }

@@ -145,7 +145,7 @@ void draw_visit_head(Touch& touch, const View& view) {
     }
     line += "\n" + say(view, "head.kept",
                        {{"count", std::to_string(at_hand.state.entries)},
-                        {"at", model::for_people(at_hand.state.last_at)}});
+                        {"at", model::clock_for_people(at_hand.state.last_at)}});
     text(touch, line, {.role = Role::QuietWords});
 }
 

@@ -1,5 +1,6 @@
 // A Danger that the lead decides about.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/choice.hpp"
 #include "ui/touch/keyboard.hpp"
@@ -12,17 +13,9 @@
 
 namespace crossarm::ui {
 
-void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
-    const Scope scope(touch, "danger");
-    draw_band(touch, view);
-    const Inset inset(touch);
-    {
-        const BottomBar bar(touch, "bar");
-        Columns columns(touch, 2);
-        draw_back(touch, wishes);
-        columns.next();
-        draw_holder(touch, view, wishes);
-    }
+namespace {
+
+void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
     draw_notice(touch, view, wishes, place.checkpoint);
@@ -51,6 +44,7 @@ void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& dra
     if (const auto picked = choice(touch, "decision", options, chosen, 80.0F)) {
         drafts.danger_decision = kDecisions[*picked];
         drafts.text = {};
+        touch.bring_into_view(touch.path("reason/value"));
     }
     if (!drafts.danger_decision.empty()) {
         drafts.text.title = touch.say("danger.reason");
@@ -59,6 +53,20 @@ void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& dra
                 Mean{visit::DecideDanger{place.checkpoint, drafts.danger_decision, drafts.text.text}});
         }
     }
+}
+
+} // namespace
+
+void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
+    const Scope scope(touch, "danger");
+    draw_band(touch, view);
+    const auto acts = [&] {
+        ActRow row_of_acts(touch, 2);
+        draw_back(touch, wishes);
+        row_of_acts.next();
+        draw_holder(touch, view, wishes);
+    };
+    divide(touch, acts, [&] { draw_decision(touch, view, place, drafts, wishes); });
 }
 
 } // namespace crossarm::ui

@@ -13,7 +13,8 @@ namespace crossarm::ui {
 
 /// What the checkpoint screen is asking at the moment.
 enum class Asking {
-    Value,      ///< the input of the checkpoint
+    Value,      ///< the input of the checkpoint, or what stands there
+    Again,      ///< the input although an answer stands
     WhyUnusual, ///< a reading outside the usual range: for what reason is it kept?
     WhyOut,     ///< why could it not be reached?
     OwnWords,   ///< the reason in the person's own words

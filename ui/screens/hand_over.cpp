@@ -1,5 +1,6 @@
 // Hand-over: the bundle, where it lies, and what the office is known to have.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/layout.hpp"
@@ -26,22 +27,8 @@ std::string state_text(const View& view) {
     return {};
 }
 
-} // namespace
-
-void draw_hand_over(Touch& touch, const View& view, Wishes& wishes) {
-    const Scope scope(touch, "hand_over");
-    draw_band(touch, view);
-    const Inset inset(touch);
+void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
     const AtHand& at_hand = *view.at_hand;
-    {
-        const BottomBar bar(touch, "bar");
-        Columns columns(touch, 2);
-        draw_back(touch, wishes);
-        columns.next();
-        if (button(touch, "round", touch.say("hand_over.to_round"))) {
-            wishes.push_back(GoTo{Place{}});
-        }
-    }
     draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);
     const ScrollArea area(touch, "area");
@@ -63,6 +50,22 @@ void draw_hand_over(Touch& touch, const View& view, Wishes& wishes) {
         button(touch, "handed_over", touch.say("hand_over.handed_over"), {.emphasis = Emphasis::Main})) {
         wishes.push_back(SayHandedOver{});
     }
+}
+
+} // namespace
+
+void draw_hand_over(Touch& touch, const View& view, Wishes& wishes) {
+    const Scope scope(touch, "hand_over");
+    draw_band(touch, view);
+    const auto acts = [&] {
+        ActRow row_of_acts(touch, 2);
+        draw_back(touch, wishes);
+        row_of_acts.next();
+        if (button(touch, "round", touch.say("hand_over.to_round"))) {
+            wishes.push_back(GoTo{Place{}});
+        }
+    };
+    divide(touch, acts, [&] { draw_whole(touch, view, wishes); });
 }
 
 } // namespace crossarm::ui

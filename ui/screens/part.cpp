@@ -1,6 +1,7 @@
 // One part: its checkpoints in the order they are asked.
 #include "ui/screens/checkpoint_rows.hpp"
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/scroll_area.hpp"
@@ -8,14 +9,9 @@
 
 namespace crossarm::ui {
 
-void draw_part(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
-    const Scope scope(touch, "part");
-    draw_band(touch, view);
-    const Inset inset(touch);
-    {
-        const BottomBar bar(touch, "bar");
-        draw_back(touch, wishes);
-    }
+namespace {
+
+void draw_list(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
     const model::Part* part = view.protocol.part(place.part);
     heading(touch, view.at_hand->structure->id + "  " + (part == nullptr ? place.part : part->title));
     draw_notice(touch, view, wishes);
@@ -26,6 +22,14 @@ void draw_part(Touch& touch, const View& view, const Place& place, Wishes& wishe
             checkpoint_row(touch, view, checkpoint, wishes);
         }
     }
+}
+
+} // namespace
+
+void draw_part(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
+    const Scope scope(touch, "part");
+    draw_band(touch, view);
+    divide(touch, [&] { draw_back(touch, wishes); }, [&] { draw_list(touch, view, place, wishes); });
 }
 
 } // namespace crossarm::ui

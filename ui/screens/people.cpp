@@ -1,5 +1,6 @@
 // Who holds the tablet now.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/choice.hpp"
 #include "ui/touch/layout.hpp"
@@ -10,14 +11,9 @@
 
 namespace crossarm::ui {
 
-void draw_people(Touch& touch, const View& view, Wishes& wishes) {
-    const Scope scope(touch, "people");
-    draw_band(touch, view);
-    const Inset inset(touch);
-    {
-        const BottomBar bar(touch, "bar");
-        draw_back(touch, wishes);
-    }
+namespace {
+
+void draw_list(Touch& touch, const View& view, Wishes& wishes) {
     heading(touch, touch.say("people.title"));
     text(touch, touch.say("people.how"), {.role = Role::QuietWords});
     std::vector<Option> options;
@@ -35,6 +31,14 @@ void draw_people(Touch& touch, const View& view, Wishes& wishes) {
         wishes.push_back(TakeOver{options[*picked].name});
         wishes.push_back(GoBack{});
     }
+}
+
+} // namespace
+
+void draw_people(Touch& touch, const View& view, Wishes& wishes) {
+    const Scope scope(touch, "people");
+    draw_band(touch, view);
+    divide(touch, [&] { draw_back(touch, wishes); }, [&] { draw_list(touch, view, wishes); });
 }
 
 } // namespace crossarm::ui

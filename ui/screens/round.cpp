@@ -1,5 +1,6 @@
 // The round: which structures are due, and how far each visit has come.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/layout.hpp"
@@ -35,22 +36,17 @@ std::string not_with_office(const View& view) {
                         : say(view, "round.not_with_office", {{"count", std::to_string(count)}});
 }
 
-} // namespace
-
-void draw_round(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
-    const Scope scope(touch, "round");
-    draw_band(touch, view);
-    const Inset inset(touch);
-    {
-        const BottomBar bar(touch, "bar");
-        Columns columns(touch, 2);
-        draw_holder(touch, view, wishes);
-        columns.next();
-        if (button(touch, "all", touch.say(drafts.all_structures ? "round.show_due" : "round.show_all"))) {
-            drafts.all_structures = !drafts.all_structures;
-            scroll_to_top(touch, "list");
-        }
+void draw_acts(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
+    ActRow acts(touch, 2);
+    draw_holder(touch, view, wishes);
+    acts.next();
+    if (button(touch, "all", touch.say(drafts.all_structures ? "round.show_due" : "round.show_all"))) {
+        drafts.all_structures = !drafts.all_structures;
+        scroll_to_top(touch, "list");
     }
+}
+
+void draw_lines_of(Touch& touch, const View& view, const Drafts& drafts, Wishes& wishes) {
     heading(touch, say(view, "round.title", {{"date", model::for_people(model::day_of(view.now))}}));
     text(touch,
          say(view, "round.office", {{"office", view.office}, {"number", std::to_string(view.day_pack)}}) +
@@ -70,15 +66,25 @@ void draw_round(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) 
         const std::string second =
             structure->feeder + ", " +
             model::for_people({structure->plate.rating_kVA, model::Unit::KilovoltAmpere}) + "\n" +
-            due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason);
-        if (row(touch, structure->id,
-                {.title = title, .second = second, .value = hand_over_text(view, line)})) {
+            due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason) + "\n" +
+            hand_over_text(view, line);
+        if (row(touch, structure->id, {.title = title, .second = second})) {
             wishes.push_back(GoTo{{Screen::Structure, structure->id, "", ""}});
         }
     }
     if (!any) {
         text(touch, touch.say("round.empty"));
     }
+}
+
+} // namespace
+
+void draw_round(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
+    const Scope scope(touch, "round");
+    draw_band(touch, view);
+    divide(
+        touch, [&] { draw_acts(touch, view, drafts, wishes); },
+        [&] { draw_lines_of(touch, view, drafts, wishes); });
 }
 
 } // namespace crossarm::ui

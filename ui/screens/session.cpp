@@ -316,6 +316,10 @@ void Session::write_bundle() {
 bool Session::carry_out(const Wishes& wishes) {
     const Place before = way_.back();
     for (const Wish& wish : wishes) {
+        if (const auto fault = supplies_.store.fault()) {
+            say(*fault); // what is on the screen was true before the fault; nothing after it is
+            return false;
+        }
         view_.notice.clear();
         view_.notice_checkpoint.clear();
         view_.just_kept = false;

@@ -1,5 +1,6 @@
 // Sign-off: what is missing, what was found, and the lead's hold.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/hold_button.hpp"
@@ -78,20 +79,8 @@ void draw_findings(Touch& touch, const View& view) {
     }
 }
 
-} // namespace
-
-void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
-    const Scope scope(touch, "sign_off");
-    draw_band(touch, view);
-    const Inset inset(touch);
+void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
     const AtHand& at_hand = *view.at_hand;
-    {
-        const BottomBar bar(touch, "bar");
-        Columns columns(touch, 2);
-        draw_back(touch, wishes);
-        columns.next();
-        draw_holder(touch, view, wishes);
-    }
     draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);
     const ScrollArea area(touch, "area");
@@ -123,6 +112,20 @@ void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
                     touch.say("sign_off.consequence"), why)) {
         wishes.push_back(Mean{visit::SignVisit{at_hand.head, ""}});
     }
+}
+
+} // namespace
+
+void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
+    const Scope scope(touch, "sign_off");
+    draw_band(touch, view);
+    const auto acts = [&] {
+        ActRow row_of_acts(touch, 2);
+        draw_back(touch, wishes);
+        row_of_acts.next();
+        draw_holder(touch, view, wishes);
+    };
+    divide(touch, acts, [&] { draw_whole(touch, view, wishes); });
 }
 
 } // namespace crossarm::ui

@@ -2,6 +2,7 @@
 #include "ui/drawing/structure_drawing.hpp"
 #include "ui/screens/checkpoint_rows.hpp"
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/keyboard.hpp"
@@ -9,6 +10,8 @@
 #include "ui/touch/row.hpp"
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
+
+#include <algorithm>
 
 namespace crossarm::ui {
 
@@ -35,19 +38,8 @@ std::string plate_text(const View& view, const model::Structure& structure) {
 }
 
 // Before the visit: what the register knows, and the way in.
-void draw_unopened(Touch& touch, const View& view, const std::string& id, Wishes& wishes) {
+void draw_facts(Touch& touch, const View& view, const std::string& id, Wishes& wishes) {
     const model::Structure* structure = view.structure(id);
-    {
-        const BottomBar bar(touch, "bar");
-        Columns columns(touch, 2);
-        draw_back(touch, wishes);
-        columns.next();
-        const std::string why = view.who.empty() ? touch.say("structure.take_first") : std::string();
-        if (button(touch, "open", touch.say("structure.open"),
-                   {.emphasis = Emphasis::Main, .why_disabled = why})) {
-            wishes.push_back(Mean{visit::OpenVisit{id}});
-        }
-    }
     heading(touch, structure->id + "  " + structure->name);
     draw_notice(touch, view, wishes);
     const ScrollArea area(touch, "facts");
@@ -57,9 +49,21 @@ void draw_unopened(Touch& touch, const View& view, const std::string& id, Wishes
         text(touch, say(view, "structure.note", {{"note", structure->note}}), {.weight = Weight::Bold});
     }
     text(touch, touch.say("structure.caution"), {.role = Role::Warning});
-    if (view.who.empty() && button(touch, "who", touch.say("round.nobody"))) {
-        wishes.push_back(GoTo{{Screen::People, "", "", ""}});
-    }
+}
+
+void draw_unopened(Touch& touch, const View& view, const std::string& id, Wishes& wishes) {
+    const auto acts = [&] {
+        const std::string why = view.who.empty() ? touch.say("structure.take_first") : std::string();
+        if (button(touch, "open", touch.say("structure.open"),
+                   {.emphasis = Emphasis::Main, .why_disabled = why})) {
+            wishes.push_back(Mean{visit::OpenVisit{id}});
+        }
+        ActRow row_of_acts(touch, 2);
+        draw_back(touch, wishes);
+        row_of_acts.next();
+        draw_holder(touch, view, wishes);
+    };
+    divide(touch, acts, [&] { draw_facts(touch, view, id, wishes); });
 }
 
 Mark part_mark(const visit::PartStanding& part) {
@@ -82,8 +86,24 @@ std::string part_word(const View& view, const visit::PartStanding& part) {
     return out;
 }
 
+// A Danger that no lead has decided about: the way to the decision, whatever the stage.
+void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
+    const std::vector<std::string>& undecided = view.at_hand->undecided;
+    if (undecided.empty() || view.at_hand->state.signature) {
+        return;
+    }
+    const std::string second = view.protocol.checkpoint(undecided.front())->title;
+    const std::string title = undecided.size() == 1 ? touch.say("structure.undecided_one")
+                                                    : say(view, "structure.undecided",
+                                                          {{"count", std::to_string(undecided.size())}});
+    if (row(touch, "undecided", {.title = title, .second = second, .mark = Mark::Danger})) {
+        wishes.push_back(GoTo{{Screen::Danger, view.at_hand->structure->id, "", undecided.front()}});
+    }
+}
+
 void draw_parts_list(Touch& touch, const View& view, Wishes& wishes) {
     const ScrollArea list(touch, "parts");
+    draw_undecided(touch, view, wishes);
     for (const model::Part& part : view.protocol.parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
         const std::string word = part_word(view, standing);
@@ -105,28 +125,15 @@ void draw_parts(Touch& touch, const View& view, Wishes& wishes) {
         parts.push_back({part.id, part.title, part_mark(standing), part_word(view, standing)});
     }
     const ScrollArea area(touch, "drawing");
+    draw_undecided(touch, view, wishes);
     if (const auto touched = structure_drawing(touch, parts)) {
         wishes.push_back(GoTo{{Screen::Part, view.at_hand->structure->id, *touched, ""}});
     }
 }
 
-// A Danger that no lead has decided about: the way to the decision, whatever the stage.
-void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
-    const std::vector<std::string>& undecided = view.at_hand->undecided;
-    if (undecided.empty() || view.at_hand->state.signature) {
-        return;
-    }
-    const std::string second = view.protocol.checkpoint(undecided.front())->title;
-    const std::string title = undecided.size() == 1 ? touch.say("structure.undecided_one")
-                                                    : say(view, "structure.undecided",
-                                                          {{"count", std::to_string(undecided.size())}});
-    if (row(touch, "undecided", {.title = title, .second = second, .mark = Mark::Danger})) {
-        wishes.push_back(GoTo{{Screen::Danger, view.at_hand->structure->id, "", undecided.front()}});
-    }
-}
-
 void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
     const ScrollArea list(touch, "steps");
+    draw_undecided(touch, view, wishes);
     text(touch, stage.purpose, {.role = Role::QuietWords});
     for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
         if (checkpoint.stage == stage.id &&
@@ -165,25 +172,72 @@ void draw_main_act(Touch& touch, const View& view, const model::Stage& stage, Wi
     const visit::Missing& first = at_hand.missing.front();
     const std::string label = say(view, at_hand.missing.size() == 1 ? "structure.next_one" : "structure.next",
                                   {{"count", std::to_string(at_hand.missing.size())}});
-    if (button(touch, "next", label, {.emphasis = Emphasis::Main, .second = view.words.say(first.why)})) {
+    const model::Checkpoint* at = view.protocol.checkpoint(first.checkpoint);
+    const std::string second = at == nullptr ? view.words.say(first.why) : at->title;
+    if (button(touch, "next", label, {.emphasis = Emphasis::Main, .second = second})) {
         wishes.push_back(GoTo{{Screen::Checkpoint, at_hand.structure->id, "", first.checkpoint}});
     }
 }
 
 void draw_break_off(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
-    {
-        const BottomBar bar(touch, "bar");
+    const auto acts = [&] {
         if (button(touch, "keep_on", touch.say("structure.keep_on"))) {
             drafts.break_off = false;
         }
+    };
+    const auto content = [&] {
+        heading(touch, touch.say("structure.break_off"));
+        draw_notice(touch, view, wishes);
+        const ScrollArea area(touch, "break_off");
+        text(touch, touch.say("structure.break_off_how"));
+        drafts.text.title = touch.say("structure.break_off_why");
+        if (keyboard(touch, "reason", drafts.text)) {
+            wishes.push_back(Mean{visit::BreakOff{drafts.text.text}});
+        }
+    };
+    divide(touch, acts, content);
+}
+
+// The work is found on the drawing; every other stage is a list of steps.
+bool has_steps(const model::Stage& stage) {
+    return stage.id != "work" && stage.id != "sign_off" && stage.id != "hand_over";
+}
+
+void draw_acts(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
+    const visit::State& state = view.at_hand->state;
+    const bool steps = has_steps(stage);
+    draw_main_act(touch, view, stage, wishes);
+    ActRow acts(touch, state.signature ? 2 : 4);
+    draw_back(touch, wishes);
+    acts.next();
+    const char* other_view = steps != drafts.list_view ? "structure.as_drawing"
+                             : steps                   ? "structure.as_steps"
+                                                       : "structure.as_list";
+    if (button(touch, "view", touch.say(other_view))) {
+        drafts.list_view = !drafts.list_view;
     }
-    heading(touch, touch.say("structure.break_off"));
+    if (state.signature) {
+        return;
+    }
+    acts.next();
+    draw_holder(touch, view, wishes);
+    acts.next();
+    const std::string why = state.undoable.empty() ? touch.say("refused.nothing_to_undo") : std::string();
+    if (button(touch, "undo", touch.say("structure.undo"), {.why_disabled = why})) {
+        wishes.push_back(Mean{visit::UndoLast{}});
+    }
+}
+
+void draw_visit(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
+    const bool steps = has_steps(stage);
+    draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);
-    const ScrollArea area(touch, "break_off");
-    text(touch, touch.say("structure.break_off_how"));
-    drafts.text.title = touch.say("structure.break_off_why");
-    if (keyboard(touch, "reason", drafts.text)) {
-        wishes.push_back(Mean{visit::BreakOff{drafts.text.text}});
+    if (steps && !drafts.list_view) {
+        draw_steps(touch, view, stage, drafts, wishes);
+    } else if (drafts.list_view && !steps) {
+        draw_parts_list(touch, view, wishes);
+    } else {
+        draw_parts(touch, view, wishes);
     }
 }
 
@@ -192,7 +246,6 @@ void draw_break_off(Touch& touch, const View& view, Drafts& drafts, Wishes& wish
 void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "structure");
     draw_band(touch, view);
-    const Inset inset(touch);
     if (!view.at_hand) {
         draw_unopened(touch, view, place.structure, wishes);
         return;
@@ -201,44 +254,11 @@ void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& 
         draw_break_off(touch, view, drafts, wishes);
         return;
     }
-    const AtHand& at_hand = *view.at_hand;
-    const bool over = at_hand.stage >= view.protocol.stages.size();
-    const model::Stage& stage = view.protocol.stages[over ? view.protocol.stages.size() - 1 : at_hand.stage];
-    const bool steps =
-        stage.order == model::Order::ReadThenDo && stage.id != "sign_off" && stage.id != "hand_over";
-    {
-        const BottomBar bar(touch, "bar");
-        draw_main_act(touch, view, stage, wishes);
-        Columns columns(touch, at_hand.state.signature ? 2 : 4);
-        draw_back(touch, wishes);
-        columns.next();
-        const char* other_view = steps != drafts.list_view ? "structure.as_drawing"
-                                 : steps                   ? "structure.as_steps"
-                                                           : "structure.as_list";
-        if (button(touch, "view", touch.say(other_view))) {
-            drafts.list_view = !drafts.list_view;
-        }
-        if (!at_hand.state.signature) {
-            columns.next();
-            draw_holder(touch, view, wishes);
-            columns.next();
-            const std::string why =
-                at_hand.state.undoable.empty() ? touch.say("refused.nothing_to_undo") : std::string();
-            if (button(touch, "undo", touch.say("structure.undo"), {.why_disabled = why})) {
-                wishes.push_back(Mean{visit::UndoLast{}});
-            }
-        }
-    }
-    draw_visit_head(touch, view);
-    draw_notice(touch, view, wishes);
-    draw_undecided(touch, view, wishes);
-    if (steps && !drafts.list_view) {
-        draw_steps(touch, view, stage, drafts, wishes);
-    } else if (drafts.list_view && !steps) {
-        draw_parts_list(touch, view, wishes);
-    } else {
-        draw_parts(touch, view, wishes);
-    }
+    const std::size_t last = view.protocol.stages.size() - 1;
+    const model::Stage& stage = view.protocol.stages[std::min(view.at_hand->stage, last)];
+    divide(
+        touch, [&] { draw_acts(touch, view, stage, drafts, wishes); },
+        [&] { draw_visit(touch, view, stage, drafts, wishes); });
 }
 
 } // namespace crossarm::ui

@@ -1,5 +1,6 @@
 // How a verdict was worked out: every named value, the source, the cautions.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/row.hpp"
@@ -8,14 +9,9 @@
 
 namespace crossarm::ui {
 
-void draw_workings(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
-    const Scope scope(touch, "workings");
-    draw_band(touch, view);
-    const Inset inset(touch);
-    {
-        const BottomBar bar(touch, "bar");
-        draw_back(touch, wishes);
-    }
+namespace {
+
+void draw_verdict_whole(Touch& touch, const View& view, const Place& place) {
     const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
     const ScrollArea area(touch, "area");
@@ -44,6 +40,14 @@ void draw_workings(Touch& touch, const View& view, const Place& place, Wishes& w
              {.weight = Weight::Bold, .role = Role::Warning});
     }
     text(touch, touch.say("verdict.local_rules"), {.role = Role::QuietWords});
+}
+
+} // namespace
+
+void draw_workings(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
+    const Scope scope(touch, "workings");
+    draw_band(touch, view);
+    divide(touch, [&] { draw_back(touch, wishes); }, [&] { draw_verdict_whole(touch, view, place); });
 }
 
 } // namespace crossarm::ui

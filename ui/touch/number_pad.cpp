@@ -218,7 +218,9 @@ bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
     bool keep = false;
     if (words >= sizes.mm(kLeastWordsMm)) {
         Columns columns(touch, {words, keys});
-        heading(touch, draft.title);
+        if (!draft.title.empty()) {
+            heading(touch, draft.title);
+        }
         show_value(touch, draft);
         show_lines(touch, draft);
         keep = show_keep(touch, draft);
@@ -226,7 +228,9 @@ bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
         show_keys(touch, draft, size);
     } else {
         size = key_size(touch, draft, 0);
-        heading(touch, draft.title);
+        if (!draft.title.empty()) {
+            heading(touch, draft.title);
+        }
         show_value(touch, draft);
         show_lines(touch, draft);
         show_keys(touch, draft, size);
