@@ -7,7 +7,6 @@
 
 #include <cstdio>
 #include <exception>
-#include <map>
 #include <string>
 
 namespace {
@@ -26,21 +25,6 @@ int fail(const model::Problem& problem) {
     return 2;
 }
 
-// "checkpoint,answer" a line; the first line is a heading, the key "structure" names the structure.
-std::map<std::string, std::string> read_answers(const std::string& csv) {
-    std::map<std::string, std::string> out;
-    for (std::size_t pos = csv.find('\n') + 1; pos != 0 && pos < csv.size();) {
-        std::size_t end = csv.find('\n', pos);
-        end = end == std::string::npos ? csv.size() : end;
-        const std::string line = csv.substr(pos, end - pos);
-        if (const std::size_t comma = line.find(','); comma != std::string::npos) {
-            out[line.substr(0, comma)] = line.substr(comma + 1);
-        }
-        pos = end + 1;
-    }
-    return out;
-}
-
 int run(const Asked& asked) {
     const auto csv = bundle::read_whole(asked.answers);
     const auto fonts = ui::find_fonts();
@@ -48,7 +32,7 @@ int run(const Asked& asked) {
     if (!csv || !fonts || !tablet) {
         return fail(!csv ? csv.problem() : !fonts ? fonts.problem() : tablet.problem());
     }
-    auto answers = read_answers(*csv);
+    auto answers = tests::read_answers(*csv);
     const tests::WalkPeople people{answers["doer"], answers["lead"]};
     const std::string structure = answers["structure"];
 

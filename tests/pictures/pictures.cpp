@@ -1,5 +1,6 @@
 // Pictures of every screen and its main states, from the real window: for people to look at.
 // usage: ui_pictures DAY_PACK FOLDER WIDTH HEIGHT PX_PER_MM [glove]   (under Xvfb: target ui_pictures)
+#include "sync/bundle/atomic_file.hpp"
 #include "tests/support/png.hpp"
 #include "tests/support/visit_walker.hpp"
 #include "ui/app/tablet.hpp"
@@ -28,6 +29,9 @@ model::Value value_of(const model::Checkpoint& checkpoint, const std::string& an
     for (std::string word; in >> word;) {
         words.push_back(word);
     }
+    if (answer.starts_with("out: ")) {
+        return model::OutOfReach{"Live parts are too near"};
+    }
     if (std::holds_alternative<model::GradeInput>(checkpoint.input)) {
         return *model::grade_of(answer);
     }
@@ -50,9 +54,9 @@ model::Value value_of(const model::Checkpoint& checkpoint, const std::string& an
 class Studio {
 public:
     Studio(ui::Tablet& tablet, ui::Window& window, ui::TabletFace& face, std::string folder,
-           std::string suffix)
+           std::string suffix, tests::Answers answers)
         : tablet_(tablet), window_(window), face_(face), folder_(std::move(folder)),
-          suffix_(std::move(suffix)) {}
+          suffix_(std::move(suffix)), answers_(std::move(answers)) {}
 
     void shoot(const std::string& name) {
         window_.settle(face_);
@@ -77,8 +81,11 @@ public:
         ui::Session& session = tablet_.session();
         for (int turns = 0; turns < 300 && !session.view().at_hand->missing.empty(); ++turns) {
             const std::string checkpoint = session.view().at_hand->missing.front().checkpoint;
+            const auto scripted = answers_.find(checkpoint);
             answer(checkpoint,
-                   tests::plain_answer(*tablet_.protocol().checkpoint(checkpoint), session.view()));
+                   scripted != answers_.end()
+                       ? scripted->second
+                       : tests::plain_answer(*tablet_.protocol().checkpoint(checkpoint), session.view()));
         }
         wish(ui::Mean{visit::FinishStage{stage}});
     }
@@ -94,6 +101,7 @@ private:
     ui::TabletFace& face_;
     std::string folder_;
     std::string suffix_;
+    tests::Answers answers_;
 };
 
 void shoot_beginning(Studio& studio) {
@@ -193,10 +201,11 @@ void shoot_end(Studio& studio) {
     studio.go(ui::Screen::Danger, "", "hv_bushings.damage");
     studio.shoot("25-danger");
     studio.wish(ui::TakeOver{kLead});
-    for (const char* checkpoint : {"hv_bushings.damage", "trees.clearance_hv"}) {
+    while (!studio.session().view().at_hand->undecided.empty()) {
+        const std::string checkpoint = studio.session().view().at_hand->undecided.front();
         studio.go(ui::Screen::Danger, "", checkpoint);
         studio.session().drafts().danger_decision = "put_right";
-        studio.shoot(std::string("26-danger-decision-") + checkpoint);
+        studio.shoot("26-danger-decision");
         studio.wish(ui::Mean{visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"}});
     }
     studio.wish(ui::TakeOver{kDoer});
@@ -250,7 +259,9 @@ int run(int argc, char** argv) {
         }
     }
     ui::TabletFace face((*tablet)->session(), (*tablet)->words(), *fonts, glove);
-    Studio studio(**tablet, **window, face, folder, suffix);
+    const auto csv = bundle::read_whole(std::string(CROSSARM_SOURCE_DIR) + "/demo/scenario/visit.csv");
+    model::require(csv.ok(), "the scenario's visit is in the source tree");
+    Studio studio(**tablet, **window, face, folder, suffix, tests::read_answers(*csv));
     shoot_beginning(studio);
     shoot_arrive_to_permit(studio);
     shoot_work(studio);

@@ -29,6 +29,20 @@ std::vector<std::string> split(const std::string& text) {
 
 } // namespace
 
+Answers read_answers(const std::string& csv) {
+    Answers out;
+    for (std::size_t pos = csv.find('\n') + 1; pos != 0 && pos < csv.size();) {
+        std::size_t end = csv.find('\n', pos);
+        end = end == std::string::npos ? csv.size() : end;
+        const std::string line = csv.substr(pos, end - pos);
+        if (const std::size_t comma = line.find(','); comma != std::string::npos) {
+            out[line.substr(0, comma)] = line.substr(comma + 1);
+        }
+        pos = end + 1;
+    }
+    return out;
+}
+
 std::string plain_answer(const model::Checkpoint& checkpoint, const ui::View& view) {
     if (const visit::Answer* other = answer_at(view, checkpoint.must_equal)) {
         return number_text(std::get<model::Quantity>(other->finding.value).value, 3);
@@ -177,8 +191,8 @@ void VisitWalker::decide_dangers() {
     while (!session_.view().at_hand->undecided.empty()) {
         finger_.tap("undecided");
         take_tablet(people_.lead);
-        finger_.tap("decision/supply_stays_off");
-        finger_.type_text("reason", "Mended while dead and seen by me");
+        finger_.tap("decision/put_right");
+        finger_.type_text("reason", "Put right and seen");
         finger_.tap("reason/keep");
     }
 }

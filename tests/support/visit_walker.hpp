@@ -15,6 +15,9 @@ namespace crossarm::tests {
 /// the first option that stops nothing, the middle of the usual range.
 using Answers = std::map<std::string, std::string>;
 
+/// Reads "checkpoint,answer" lines below a heading line; an answer is what stands behind the first comma.
+[[nodiscard]] Answers read_answers(const std::string& csv);
+
 struct WalkPeople {
     std::string doer = "P-011"; ///< person ids
     std::string lead = "P-003";

@@ -131,7 +131,7 @@ bool draw_part(Touch& touch, const DrawnPart& part, const Rect& cell) {
                                touch.theme()(press.down ? Role::Pressed : Role::Ground), sizes.mm(1.5F));
     touch.list().AddRect({area.left, area.top}, {area.right, area.bottom}, touch.theme()(Role::Edge),
                          sizes.mm(1.5F), 0, sizes.line());
-    draw_mark(touch.list(), touch.theme(), part.mark, middle.x - mark / 2, area.top + sizes.mm(0.5F), mark,
+    draw_mark(touch.list(), touch.theme(), part.mark, middle.x, area.top + sizes.mm(0.5F) + mark / 2, mark,
               sizes.outline());
     Rect room{area.left, area.top + mark + sizes.mm(0.5F), area.right, area.bottom};
     draw_lines(touch, title, room, touch.theme()(Role::Words), Letter::Body, Weight::Bold, Align::Middle);
