@@ -258,8 +258,10 @@ void Finger::type_text(std::string_view keyboard, std::string_view text) {
         const std::string path = board + "/key/" + key;
         for (int pages = 0; pages < 8 && !has(path); ++pages) {
             const bool letter = key >= 'a' && key <= 'z';
-            const bool letters_shown =
-                has(board + "/key/a") || has(board + "/key/z") || has(board + "/key/n");
+            bool letters_shown = false;
+            for (char one = 'a'; one <= 'z'; ++one) {
+                letters_shown = letters_shown || has(board + "/key/" + one);
+            }
             const bool other_kind = letter != letters_shown;
             tap(board + (other_kind ? "/digits" : "/page"));
         }

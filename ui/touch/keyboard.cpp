@@ -129,7 +129,7 @@ Layout lay_out_keys(Touch& touch, TextDraft& draft) {
     };
     const auto room_beside = [&](bool paged) {
         const auto acts = static_cast<float>(lay_out_acts(touch, draft, paged).lines());
-        return std::max<std::size_t>(2, fitting(touch.room().height() - acts * pitch));
+        return std::max<std::size_t>(2, fitting(touch.height_in_sight() - acts * pitch));
     };
     Layout layout;
     layout.columns = std::min<std::size_t>(10, fitting(touch.width()));

@@ -62,6 +62,10 @@ public:
     /// What is left of the current column: from the pen down to the column's end.
     [[nodiscard]] Rect room() const;
     [[nodiscard]] float width() const { return room().width(); }
+    /// Height that can be in sight at once, however it is scrolled: the scroll area's, else the room's.
+    [[nodiscard]] float height_in_sight() const {
+        return open_scrolls_.empty() ? room().height() : clips_.back().height();
+    }
     /// Takes `height` px from the top of the room, keeps the gap for the next widget, and returns it.
     Rect take(float height);
     /// Extra distance before the next widget. `skip(-gap)` closes the gap.
