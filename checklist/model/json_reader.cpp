@@ -92,7 +92,10 @@ double JsonReader::number_or(const char* name, double otherwise) const {
 
 std::int64_t JsonReader::integer(const char* name) const {
     const double value = number(name);
-    if (!failed() && (value != std::floor(value) || std::fabs(value) > 9007199254740991.0)) {
+    if (failed()) {
+        return 0;
+    }
+    if (value != std::floor(value) || std::fabs(value) > 9007199254740991.0) {
         wrong(name, "this is not a whole number", "write a whole number");
         return 0;
     }
