@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 /// Hashes by visit in order of sequence, and digests of bundles.
 struct Confirmed {
@@ -116,4 +116,4 @@ inline model::Done work(store::Store& store, int visits, Confirmed& confirmed, i
         [&](const std::string& digest) { confirmed.bundles.push_back(digest); });
 }
 
-} // namespace crossarm::test
+} // namespace crossarm::tests

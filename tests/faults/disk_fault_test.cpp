@@ -6,9 +6,9 @@
 #include <iostream>
 
 using namespace crossarm;
-using test::Confirmed;
-using test::FaultyDisk;
-using test::kMorning;
+using tests::Confirmed;
+using tests::FaultyDisk;
+using tests::kMorning;
 
 namespace {
 
@@ -39,7 +39,7 @@ void check_given_up(store::Store& store, const std::string& path) {
     CHECK(starts_with(said, path + ": the store was closed after a disk fault ("));
     CHECK(said.find("); nothing more is kept" + kReopen) != std::string::npos);
     const model::Id visit = store.new_visit(kMorning);
-    CHECK(model::to_text(store.append(visit, {test::opened()}, kMorning, "P-014").problem()) == said);
+    CHECK(model::to_text(store.append(visit, {tests::opened()}, kMorning, "P-014").problem()) == said);
     CHECK(model::to_text(store.entries(visit).problem()) == said);
     CHECK(model::to_text(store.texts(visit).problem()) == said);
     CHECK(model::to_text(store.keep_day_pack({}).problem()) == said);
@@ -57,34 +57,34 @@ void check_given_up(store::Store& store, const std::string& path) {
 /// under way (two entries, or a bundle) besides.
 void check_whole(const std::string& path, const Confirmed& confirmed) {
     {
-        const auto store = store::Store::open(path, test::seeded_random(99));
+        const auto store = store::Store::open(path, tests::seeded_random(99));
         REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
-        REQUIRE(test::lost(*store, confirmed) == 0);
-        REQUIRE(test::size_of(*store) <= confirmed.count + 2);
+        REQUIRE(tests::lost(*store, confirmed) == 0);
+        REQUIRE(tests::size_of(*store) <= confirmed.count + 2);
         REQUIRE(store->outbox().size() <= confirmed.bundles.size() + 1);
     }
-    REQUIRE(test::integrity_of(path) == "ok");
+    REQUIRE(tests::integrity_of(path) == "ok");
 }
 
 } // namespace
 
 TEST_CASE("a fault at any operation of a visit is told, and what was confirmed stays") {
     FaultyDisk disk;
-    const std::string empty = test::empty_store();
+    const std::string empty = tests::empty_store();
     for (const Kind& kind : kKinds) {
         int faults = 0;
         for (std::int64_t n = 1;; ++n) {
             INFO(kind.name << " at operation " << n);
-            const test::TempFolder folder;
+            const tests::TempFolder folder;
             const std::string path = std::filesystem::canonical(folder.path()).string() + "/tablet.store";
-            test::write_file(path, empty);
+            tests::write_file(path, empty);
             Confirmed confirmed;
             disk.fail(n, kind.code, kind.fails, kind.what);
             {
-                auto store = store::Store::open(path, test::seeded_random(5));
+                auto store = store::Store::open(path, tests::seeded_random(5));
                 if (!store) {
                     CHECK(starts_with(model::to_text(store.problem()), path + ": "));
-                } else if (const auto done = test::work(*store, 2, confirmed, /*intents=*/7); !done) {
+                } else if (const auto done = tests::work(*store, 2, confirmed, /*intents=*/7); !done) {
                     const std::string said = model::to_text(done.problem());
                     CHECK(starts_with(said, path + ": not kept: "));
                     CHECK(said.find(kReopen) != std::string::npos);
@@ -110,11 +110,11 @@ TEST_CASE("a fault at any operation of making a store leaves a whole store or no
     for (const Kind& kind : kKinds) {
         for (std::int64_t n = 1;; ++n) {
             INFO(kind.name << " at operation " << n);
-            const test::TempFolder folder;
+            const tests::TempFolder folder;
             const std::string path = std::filesystem::canonical(folder.path()).string() + "/tablet.store";
             disk.fail(n, kind.code, kind.fails, kind.what);
             {
-                const auto store = store::Store::open(path, test::seeded_random(5));
+                const auto store = store::Store::open(path, tests::seeded_random(5));
                 if (!store) {
                     CHECK(starts_with(model::to_text(store.problem()), path + ": "));
                 }
@@ -134,10 +134,10 @@ TEST_CASE("a fault at any operation of making a store leaves a whole store or no
 
 TEST_CASE("a full disk is called full when the store is opened") {
     FaultyDisk disk;
-    const test::TempFolder folder;
+    const tests::TempFolder folder;
     const std::string path = std::filesystem::canonical(folder.path()).string() + "/tablet.store";
     disk.fail(3, SQLITE_FULL, FaultyDisk::Fails::Forever, FaultyDisk::What::Writes);
-    const auto store = store::Store::open(path, test::seeded_random(5));
+    const auto store = store::Store::open(path, tests::seeded_random(5));
     REQUIRE(!store.ok());
     CHECK(model::to_text(store.problem()) ==
           path + ": the disk is full: database or disk is full; free some space on the tablet, then open it "

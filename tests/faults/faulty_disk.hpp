@@ -21,7 +21,7 @@
 #include <utility>
 #include <vector>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 class FaultyDisk {
 public:
@@ -261,4 +261,4 @@ private:
     What what_ = What::Anything;
 };
 
-} // namespace crossarm::test
+} // namespace crossarm::tests

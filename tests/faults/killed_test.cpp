@@ -14,7 +14,7 @@
 #include <unistd.h>
 
 using namespace crossarm;
-using test::Confirmed;
+using tests::Confirmed;
 
 namespace {
 
@@ -29,12 +29,12 @@ void tell(int pipe, const std::string& line) {
 
 /// The child: works and tells each entry and bundle after the store has confirmed it, until it is killed.
 [[noreturn]] void work_and_tell(const std::string& path, std::uint32_t seed, int pipe) {
-    auto store = store::Store::open(path, test::seeded_random(seed));
+    auto store = store::Store::open(path, tests::seeded_random(seed));
     if (!store) {
         tell(pipe, "problem " + model::to_text(store.problem()) + '\n');
         ::_exit(1);
     }
-    const auto done = test::work(
+    const auto done = tests::work(
         *store, 1'000'000, 22,
         [&](const std::vector<store::Kept>& kept) {
             for (const store::Kept& one : kept) {
@@ -122,13 +122,13 @@ void check_folds(const store::Store& store, const model::Protocol& protocol) {
 TEST_CASE("after 200 kills at random moments of a visit every confirmed entry and bundle is there and every "
           "visit folds") {
     const std::string file = CROSSARM_SOURCE_DIR "/assets/protocols/upkeep.json";
-    const auto protocol = model::read_protocol(test::read_file(file), file);
+    const auto protocol = model::read_protocol(tests::read_file(file), file);
     REQUIRE((protocol.ok() ? "" : model::to_text(protocol.problem())) == "");
     std::size_t confirmed_entries = 0;
     std::size_t unconfirmed = 0;
     std::mt19937 dice(14032026);
     for (int kill = 0; kill < kKills; kill += kKillsOfOneStore) {
-        const test::TempFolder folder;
+        const tests::TempFolder folder;
         const std::string path = folder.file("tablet.store");
         Confirmed confirmed;
         std::size_t before = 0;
@@ -140,12 +140,12 @@ TEST_CASE("after 200 kills at random moments of a visit every confirmed entry an
             const std::size_t told_before = confirmed.count;
             run_and_kill(path, static_cast<std::uint32_t>(dice()), lines, more, confirmed);
             {
-                const auto store = store::Store::open(path, test::seeded_random(77));
+                const auto store = store::Store::open(path, tests::seeded_random(77));
                 REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
-                REQUIRE(test::lost(*store, confirmed) == 0);
+                REQUIRE(tests::lost(*store, confirmed) == 0);
                 check_folds(*store, *protocol);
                 // At most the intent that was under way is there besides.
-                const std::size_t all = test::size_of(*store);
+                const std::size_t all = tests::size_of(*store);
                 REQUIRE(all <= before + (confirmed.count - told_before) + 2);
                 unconfirmed += all - before - (confirmed.count - told_before);
                 before = all;
@@ -156,7 +156,7 @@ TEST_CASE("after 200 kills at random moments of a visit every confirmed entry an
                     confirmed.bundles.push_back(row.digest);
                 }
             }
-            REQUIRE(test::integrity_of(path) == "ok");
+            REQUIRE(tests::integrity_of(path) == "ok");
         }
         confirmed_entries += confirmed.count;
     }

@@ -10,8 +10,8 @@
 #include <iostream>
 
 using namespace crossarm;
-using test::Confirmed;
-using test::kMorning;
+using tests::Confirmed;
+using tests::kMorning;
 
 namespace {
 
@@ -21,28 +21,28 @@ constexpr int kCuts = 200;
 void cut_head_file(const std::string& path, const std::vector<std::string>& versions, std::mt19937& dice) {
     const std::size_t which = dice() % 4;
     const std::string& version = versions[dice() % versions.size()];
-    test::write_file(path, which == 0   ? ""
-                           : which == 1 ? version.substr(0, dice() % (version.size() + 1))
-                                        : version);
+    tests::write_file(path, which == 0   ? ""
+                            : which == 1 ? version.substr(0, dice() % (version.size() + 1))
+                                         : version);
 }
 
 /// Opens the store and works until the power goes off at a random operation.
-void work_until_cut(test::FaultyDisk& disk, const std::string& path, std::mt19937& dice,
+void work_until_cut(tests::FaultyDisk& disk, const std::string& path, std::mt19937& dice,
                     std::uint32_t operations, Confirmed& confirmed) {
-    std::vector<std::string> heads = {test::read_file(path + ".head")};
+    std::vector<std::string> heads = {tests::read_file(path + ".head")};
     disk.cut_power_at(1 + dice() % operations);
     {
-        auto store = store::Store::open(path, test::seeded_random(static_cast<std::uint32_t>(dice())));
+        auto store = store::Store::open(path, tests::seeded_random(static_cast<std::uint32_t>(dice())));
         if (store) {
-            const auto ended = test::work(
+            const auto ended = tests::work(
                 *store, 1000, 22,
                 [&](const std::vector<store::Kept>& kept) {
                     confirmed.add(kept);
-                    heads.push_back(test::read_file(path + ".head"));
+                    heads.push_back(tests::read_file(path + ".head"));
                 },
                 [&](const std::string& digest) {
                     confirmed.bundles.push_back(digest);
-                    heads.push_back(test::read_file(path + ".head"));
+                    heads.push_back(tests::read_file(path + ".head"));
                 });
             REQUIRE(!ended.ok());
         }
@@ -55,26 +55,26 @@ void work_until_cut(test::FaultyDisk& disk, const std::string& path, std::mt1993
 } // namespace
 
 TEST_CASE("after 200 power cuts every confirmed entry and bundle is there") {
-    test::FaultyDisk disk;
-    const std::string empty = test::empty_store();
+    tests::FaultyDisk disk;
+    const std::string empty = tests::empty_store();
     std::size_t confirmed_entries = 0;
     std::size_t unconfirmed = 0;
     for (std::uint32_t seed = 0; seed < kCuts; ++seed) {
         INFO("seed " << seed);
         std::mt19937 dice(seed);
-        test::TempFolder folder;
+        tests::TempFolder folder;
         const std::string path = folder.file("tablet.store");
-        test::write_file(path, empty);
+        tests::write_file(path, empty);
         Confirmed confirmed;
         work_until_cut(disk, path, dice, 500, confirmed);
         {
-            const auto store = store::Store::open(path, test::seeded_random(seed));
+            const auto store = store::Store::open(path, tests::seeded_random(seed));
             REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
-            REQUIRE(test::lost(*store, confirmed) == 0);
+            REQUIRE(tests::lost(*store, confirmed) == 0);
             confirmed_entries += confirmed.count;
-            unconfirmed += test::size_of(*store) - confirmed.count;
+            unconfirmed += tests::size_of(*store) - confirmed.count;
         }
-        REQUIRE(test::integrity_of(path) == "ok");
+        REQUIRE(tests::integrity_of(path) == "ok");
     }
     std::cout << "power cuts: " << kCuts << ", entries confirmed: " << confirmed_entries
               << ", lost: 0, there without having been confirmed: " << unconfirmed << '\n';
@@ -82,46 +82,46 @@ TEST_CASE("after 200 power cuts every confirmed entry and bundle is there") {
 }
 
 TEST_CASE("the power goes off again while a cut is being mended, several times over") {
-    test::FaultyDisk disk;
-    const std::string empty = test::empty_store();
+    tests::FaultyDisk disk;
+    const std::string empty = tests::empty_store();
     for (std::uint32_t seed = 0; seed < 25; ++seed) {
         INFO("seed " << seed);
         std::mt19937 dice(seed);
-        test::TempFolder folder;
+        tests::TempFolder folder;
         const std::string path = folder.file("tablet.store");
-        test::write_file(path, empty);
+        tests::write_file(path, empty);
         Confirmed confirmed;
         for (int cut = 0; cut < 6; ++cut) {
             work_until_cut(disk, path, dice, cut % 2 == 0 ? 300 : 40, confirmed);
         }
         {
-            const auto store = store::Store::open(path, test::seeded_random(seed));
+            const auto store = store::Store::open(path, tests::seeded_random(seed));
             REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
-            REQUIRE(test::lost(*store, confirmed) == 0);
+            REQUIRE(tests::lost(*store, confirmed) == 0);
         }
-        REQUIRE(test::integrity_of(path) == "ok");
+        REQUIRE(tests::integrity_of(path) == "ok");
     }
 }
 
 TEST_CASE("the power goes off while a store is being made: it is there whole or not at all") {
-    test::FaultyDisk disk;
+    tests::FaultyDisk disk;
     int whole = 0;
     int absent = 0;
     for (std::uint32_t seed = 0; seed < 100; ++seed) {
         INFO("seed " << seed);
         std::mt19937 dice(seed);
-        test::TempFolder folder;
+        tests::TempFolder folder;
         const std::string path = folder.file("tablet.store");
         disk.cut_power_at(1 + seed);
         {
-            const auto store = store::Store::open(path, test::seeded_random(seed));
+            const auto store = store::Store::open(path, tests::seeded_random(seed));
         }
         disk.power_comes_back(dice, /*torn=*/seed % 2 == 0);
         (std::filesystem::exists(path) ? whole : absent) += 1;
-        auto store = store::Store::open(path, test::seeded_random(seed));
+        auto store = store::Store::open(path, tests::seeded_random(seed));
         REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
         Confirmed confirmed;
-        REQUIRE(test::work(*store, 1, confirmed).ok());
+        REQUIRE(tests::work(*store, 1, confirmed).ok());
     }
     CHECK(whole > 10);
     CHECK(absent > 10);
@@ -129,29 +129,29 @@ TEST_CASE("the power goes off while a store is being made: it is there whole or 
 
 // The same journal without a sync after each commit. It must lose entries, or the tests above prove nothing.
 TEST_CASE("without a sync at each commit confirmed entries are lost, and this test notices") {
-    test::FaultyDisk disk;
-    const std::string empty = test::empty_store();
+    tests::FaultyDisk disk;
+    const std::string empty = tests::empty_store();
     int cuts_with_loss = 0;
     std::size_t all_lost = 0;
     std::size_t all_confirmed = 0;
     for (std::uint32_t seed = 0; seed < kCuts; ++seed) {
         INFO("seed " << seed);
         std::mt19937 dice(seed);
-        test::TempFolder folder;
+        tests::TempFolder folder;
         const std::string path = folder.file("tablet.store");
-        test::write_file(path, empty);
+        tests::write_file(path, empty);
         Confirmed confirmed;
         {
             store::Database database(path, store::Database::Make::No);
             store::apply_settings(database);
             database.run("PRAGMA synchronous=NORMAL");
-            store::Pen pen{database.text("SELECT device FROM tablet"), test::seeded_random(seed), {}};
+            store::Pen pen{database.text("SELECT device FROM tablet"), tests::seeded_random(seed), {}};
             const model::Id visit = store::make_id(pen.ids, pen.random, kMorning);
             disk.cut_power_at(20 + dice() % 250);
             try {
                 for (;;) {
                     const auto kept = store::append_entries(database, pen, visit,
-                                                            {test::found("tank.leak", model::Grade::Watch)},
+                                                            {tests::found("tank.leak", model::Grade::Watch)},
                                                             kMorning, "P-014");
                     confirmed.add(*kept);
                 }
@@ -161,14 +161,14 @@ TEST_CASE("without a sync at each commit confirmed entries are lost, and this te
         }
         disk.power_comes_back(dice, /*torn=*/seed % 2 == 0);
         {
-            const auto store = store::Store::open(path, test::seeded_random(seed));
+            const auto store = store::Store::open(path, tests::seeded_random(seed));
             REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
-            const std::size_t missing = test::lost(*store, confirmed);
+            const std::size_t missing = tests::lost(*store, confirmed);
             cuts_with_loss += missing > 0 ? 1 : 0;
             all_lost += missing;
             all_confirmed += confirmed.count;
         }
-        REQUIRE(test::integrity_of(path) == "ok");
+        REQUIRE(tests::integrity_of(path) == "ok");
     }
     std::cout << "power cuts without sync: " << kCuts << ", entries confirmed: " << all_confirmed
               << ", lost: " << all_lost << " in " << cuts_with_loss << " cuts\n";

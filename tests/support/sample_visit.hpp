@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 /// An id whose bytes follow from `number` alone.
 inline model::Id sample_id(std::uint64_t number) {
@@ -33,8 +33,8 @@ inline model::Structure sample_structure(unsigned number = 7) {
     structure.id = "QM-0" + std::to_string(100 + number % 100);
     structure.name = "Weir Cottages";
     structure.feeder = "Osier Lane";
-    structure.latitude = 47.38125;
-    structure.longitude = 8.5401;
+    structure.latitude = -47.11228;
+    structure.longitude = -121.40400;
     structure.support = "two-pole";
     structure.pole = "wood";
     structure.customers = 42;
@@ -151,4 +151,4 @@ inline bundle::Bundle sample_bundle(unsigned seed, const std::string& device = s
     return bundle;
 }
 
-} // namespace crossarm::test
+} // namespace crossarm::tests

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 constexpr model::Timestamp kMorning{1'773'461'527'250, 330}; // 2026-03-14T09:42:07.250+05:30
 
@@ -24,4 +24,4 @@ constexpr model::Timestamp kMorning{1'773'461'527'250, 330}; // 2026-03-14T09:42
     return model::Signed{head, "all seen"};
 }
 
-} // namespace crossarm::test
+} // namespace crossarm::tests

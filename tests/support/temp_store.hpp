@@ -15,7 +15,7 @@
 
 #include <unistd.h>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 /// Made with mkdtemp, removed with everything in it at the end. In memory where the system offers that: no
 /// test pulls the plug, and syncing a real disk takes most of a test's time. TMPDIR overrides it.
@@ -85,4 +85,4 @@ inline void write_file(const std::string& path, const std::string& bytes) {
     file << bytes;
 }
 
-} // namespace crossarm::test
+} // namespace crossarm::tests

@@ -77,7 +77,7 @@ TEST_CASE("every file in refuse is refused with the message beside it") {
     for (const char* kind : {"bundle", "day_pack", "register"}) {
         for (const fs::path& path : files_in(std::string("refuse/") + kind)) {
             INFO(path.string());
-            CHECK(refusal(path) == test::read_file(path.string() + ".txt"));
+            CHECK(refusal(path) == tests::read_file(path.string() + ".txt"));
             ++files;
         }
     }
@@ -94,16 +94,16 @@ TEST_CASE("every file in accept is taken") {
 }
 
 TEST_CASE("the program writes the bundle of the first version still as it was written then") {
-    CHECK(bundle::write_bundle(test::sample_bundle(1)).bytes ==
-          test::read_file(kData + "/accept/bundle/visit.bundle"));
+    CHECK(bundle::write_bundle(tests::sample_bundle(1)).bytes ==
+          tests::read_file(kData + "/accept/bundle/visit.bundle"));
 }
 
 TEST_CASE("other programs find the same digest and text, and the schemas take what the program writes") {
-    const test::TempFolder folder;
+    const tests::TempFolder folder;
     std::string bundles = " " + kData + "/accept/bundle/visit.bundle";
     for (unsigned seed = 0; seed < 5; ++seed) {
         const std::string path = folder.file(std::to_string(seed) + ".json");
-        test::write_file(path, bundle::write_bundle(test::sample_bundle(seed)).bytes);
+        tests::write_file(path, bundle::write_bundle(tests::sample_bundle(seed)).bytes);
         bundles += " " + path;
     }
     CHECK(look_at("take", "bundle.schema.json", bundles));
@@ -130,7 +130,7 @@ TEST_CASE("the schemas refuse what the reader refuses for its shape") {
 
 TEST_CASE("the schemas give a structure's facts the ranges that the reader has") {
     for (const char* file : {"bundle.schema.json", "day_pack.schema.json"}) {
-        const auto schema = nlohmann::json::parse(test::read_file(kSchemas + file));
+        const auto schema = nlohmann::json::parse(tests::read_file(kSchemas + file));
         const auto& structure = schema["definitions"]["structure"];
         const auto& required = structure["required"];
         CHECK(structure["properties"].size() == bundle::structure_fields().size());

@@ -49,7 +49,7 @@ std::string rechained(const bundle::Bundle& from, std::size_t i, const std::func
 } // namespace
 
 TEST_CASE("a bundle reads back as it was written") {
-    const bundle::Bundle written = test::sample_bundle(1);
+    const bundle::Bundle written = tests::sample_bundle(1);
     const bundle::Sealed sealed = bundle::write_bundle(written);
     const auto read = bundle::read_bundle(sealed.bytes, "b.json");
     INFO((read ? "" : model::to_text(read.problem())));
@@ -68,7 +68,7 @@ TEST_CASE("a bundle reads back as it was written") {
 }
 
 TEST_CASE("the entries stand in the file exactly as their canonical texts") {
-    const bundle::Bundle written = test::sample_bundle(2);
+    const bundle::Bundle written = tests::sample_bundle(2);
     const std::string bytes = bundle::write_bundle(written).bytes;
     for (const std::string& text : written.entries) {
         CHECK(bytes.find(text) != std::string::npos);
@@ -76,7 +76,7 @@ TEST_CASE("the entries stand in the file exactly as their canonical texts") {
 }
 
 TEST_CASE("a bundle cut at any byte or changed in any byte is refused with a place") {
-    bundle::Bundle small = test::sample_bundle(3);
+    bundle::Bundle small = tests::sample_bundle(3);
     small.verdicts.clear();
     const std::string bytes = bundle::write_bundle(small).bytes;
     for (std::size_t length = 0; length < bytes.size(); ++length) {
@@ -97,7 +97,7 @@ TEST_CASE("a bundle cut at any byte or changed in any byte is refused with a pla
 
 TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") {
     // The digest is right here, so the change reaches the parser, the canonical gate, shape and meaning.
-    bundle::Bundle small = test::sample_bundle(4);
+    bundle::Bundle small = tests::sample_bundle(4);
     const std::string file = bundle::write_bundle(small).bytes;
     const std::string body(seal::open(file, "b.json", "bundle")->body);
     std::size_t taken = 0;
@@ -115,7 +115,7 @@ TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") 
 }
 
 TEST_CASE("every step of reading refuses with file, place and remedy") {
-    const bundle::Bundle good = test::sample_bundle(5);
+    const bundle::Bundle good = tests::sample_bundle(5);
     const std::string bytes = bundle::write_bundle(good).bytes;
     const json body = body_of(bytes);
     const std::string again = "; write the bundle again on the tablet";
@@ -185,7 +185,7 @@ TEST_CASE("every step of reading refuses with file, place and remedy") {
     }
     SECTION("an entry of another visit") {
         CHECK(what(rechained(good, 2,
-                             [](json& entry) { entry["visit"] = model::to_text(test::sample_id(9)); })) ==
+                             [](json& entry) { entry["visit"] = model::to_text(tests::sample_id(9)); })) ==
               "b.json: /body/entries/2/visit: the entry belongs to another visit" + again +
                   " and bring that one");
     }
@@ -224,7 +224,7 @@ TEST_CASE("every step of reading refuses with file, place and remedy") {
     SECTION("recorded after the signature") {
         bundle::Bundle late = good;
         model::Entry entry = *model::read_entry(late.entries[1], "");
-        entry.id = test::sample_id(77);
+        entry.id = tests::sample_id(77);
         entry.seq = static_cast<std::int64_t>(late.entries.size()) + 1;
         entry.prev = model::hash_of(late.entries.back());
         late.entries.push_back(model::to_canonical(entry));

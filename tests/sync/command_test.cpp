@@ -25,12 +25,12 @@ office::Ending run(const std::vector<std::string>& words) {
 const std::string kRegister = std::string(CROSSARM_TEST_DATA) + "/accept/register/two_structures.csv";
 
 struct Desk {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     std::string in = folder.file("in");
     std::string store = folder.file("office.store");
     Desk() { std::filesystem::create_directory(in); }
     [[nodiscard]] std::string bundle(const std::string& name, const bundle::Bundle& bundle) const {
-        test::write_file(in + "/" + name, bundle::write_bundle(bundle).bytes);
+        tests::write_file(in + "/" + name, bundle::write_bundle(bundle).bytes);
         return in + "/" + name;
     }
 };
@@ -38,7 +38,7 @@ struct Desk {
 } // namespace
 
 TEST_CASE("a day pack is made from a register, and found whole") {
-    const test::TempFolder folder;
+    const tests::TempFolder folder;
     const std::string out = folder.file("pack.json");
     const auto packed = run({"pack", "--register", kRegister, "--number", "12", "--office", "Tollgate depot",
                              "--at", "2026-03-14T06:00:00+05:30", "--out", out});
@@ -51,7 +51,7 @@ TEST_CASE("a day pack is made from a register, and found whole") {
 }
 
 TEST_CASE("a register with something wrong in it makes no day pack") {
-    const test::TempFolder folder;
+    const tests::TempFolder folder;
     const std::string out = folder.file("pack.json");
     const auto packed =
         run({"pack", "--register", std::string(CROSSARM_TEST_DATA) + "/refuse/register/rating_wrong.csv",
@@ -91,14 +91,14 @@ TEST_CASE("words on the command line that make no sense end with 2 and the help'
 
 TEST_CASE("intake ends with 0 when all was taken, with 1 when something was held back, and says which") {
     const Desk desk;
-    const bundle::Bundle bundle = test::sample_bundle(1);
+    const bundle::Bundle bundle = tests::sample_bundle(1);
     const std::string file = desk.bundle("a.json", bundle);
     const auto first = run({"intake", desk.in, "--store", desk.store});
     CHECK(first.code == 0);
     CHECK(first.out == "taken  a.json: QM-0101, visit " + model::to_text(bundle.visit) +
                            ", bundle 1 of tablet " + bundle.device +
                            "\n1 taken, 0 already here, 0 held back, 0 gaps, 0 forks\n");
-    test::write_file(desk.in + "/b.json", test::read_file(file).substr(0, 500));
+    tests::write_file(desk.in + "/b.json", tests::read_file(file).substr(0, 500));
     const auto second = run({"intake", desk.in, "--store", desk.store, "--json"});
     CHECK(second.code == 1);
     const auto json = nlohmann::json::parse(second.out);
@@ -120,7 +120,7 @@ TEST_CASE("a second intake on a store that is held says so and ends with 2") {
 
 TEST_CASE("show prints findings, verdicts with workings, decisions and what is not seen") {
     const Desk desk;
-    const bundle::Bundle bundle = test::sample_bundle(1);
+    const bundle::Bundle bundle = tests::sample_bundle(1);
     (void)desk.bundle("a.json", bundle);
     REQUIRE(run({"intake", desk.in, "--store", desk.store}).code == 0);
     const auto shown = run({"show", "--store", desk.store, model::to_text(bundle.visit)});
@@ -141,5 +141,5 @@ TEST_CASE("show prints findings, verdicts with workings, decisions and what is n
     CHECK(parsed["visit"] == model::to_text(bundle.visit));
     CHECK(parsed["findings"].size() >= 7);
     CHECK(parsed["verdicts"].size() == 2);
-    CHECK(run({"show", "--store", desk.store, model::to_text(test::sample_id(5))}).code == 2);
+    CHECK(run({"show", "--store", desk.store, model::to_text(tests::sample_id(5))}).code == 2);
 }

@@ -20,7 +20,7 @@ bundle::DayPack sample_pack() {
     pack.number = 12;
     pack.office = "Quillmere Valley Power Cooperative, Tollgate depot";
     pack.made_at = {1'773'448'200'000, 330};
-    pack.reg.structures = {test::sample_structure(1), test::sample_structure(7)};
+    pack.reg.structures = {tests::sample_structure(1), tests::sample_structure(7)};
     pack.reg.people = {{"P-014", "Ilse Tarn", {"crew"}}, {"P-003", "Odo Brandt", {"crew", "lead"}}};
     pack.reg.due = {{"QM-0107", "upkeep", {20'526}, "yearly"}};
     pack.reg.earlier = {

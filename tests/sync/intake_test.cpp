@@ -44,13 +44,13 @@ std::string dump_of(const OfficeStore& store) {
 
 /// The office, with a folder for what comes in.
 struct Desk {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     std::string in = folder.file("in");
     std::string path = folder.file("office.store");
 
     Desk() { std::filesystem::create_directory(in); }
     void put(const std::string& name, const std::string& bytes) const {
-        test::write_file(in + "/" + name, bytes);
+        tests::write_file(in + "/" + name, bytes);
     }
     void empty() const {
         std::filesystem::remove_all(in);
@@ -65,7 +65,7 @@ std::vector<bundle::Sealed> bundles_of_three_tablets(unsigned count) {
     for (unsigned i = 0; i < count; ++i) {
         const unsigned tablet = i % 3U;
         out.push_back(bundle::write_bundle(
-            test::sample_bundle(100U + i, test::sample_device(tablet), 1 + i / 3U, prev[tablet])));
+            tests::sample_bundle(100U + i, tests::sample_device(tablet), 1 + i / 3U, prev[tablet])));
         prev[tablet] = out.back().digest;
     }
     return out;
@@ -75,7 +75,7 @@ std::vector<bundle::Sealed> bundles_of_three_tablets(unsigned count) {
 
 TEST_CASE("a bundle is taken once, and later only said to be here already") {
     const Desk desk;
-    const auto sealed = bundle::write_bundle(test::sample_bundle(1));
+    const auto sealed = bundle::write_bundle(tests::sample_bundle(1));
     desk.put("a.json", sealed.bytes);
     desk.put("b.json", sealed.bytes);
     OfficeStore store = open_store(desk.path);
@@ -131,7 +131,7 @@ TEST_CASE("the same 50 bundles in 20 random orders with repeats give the same co
 
 TEST_CASE("a cut or changed bundle is held back whole with the reason, and nothing of it is taken") {
     const Desk desk;
-    const std::string good = bundle::write_bundle(test::sample_bundle(3)).bytes;
+    const std::string good = bundle::write_bundle(tests::sample_bundle(3)).bytes;
     OfficeStore store = open_store(desk.path);
     const std::string before = dump_of(store);
     std::mt19937 random(3);
@@ -148,11 +148,11 @@ TEST_CASE("a cut or changed bundle is held back whole with the reason, and nothi
     for (const Line& line : intake.lines) {
         REQUIRE(line.why.has_value());
         CHECK(line.why->where.starts_with(line.file + ": "));
-        const std::string bytes = test::read_file(desk.in + "/" + line.file);
+        const std::string bytes = tests::read_file(desk.in + "/" + line.file);
         CHECK(line.copy == desk.path + ".held-back/" + model::sha256_hex(bytes) + ".json");
-        CHECK(test::read_file(line.copy) == bytes);
+        CHECK(tests::read_file(line.copy) == bytes);
         const auto reason = nlohmann::json::parse(
-            test::read_file(line.copy.substr(0, line.copy.size() - 5) + ".reason.json"));
+            tests::read_file(line.copy.substr(0, line.copy.size() - 5) + ".reason.json"));
         CHECK(reason["file"] == line.file);
         CHECK(reason["what"].get<std::string>().size() > 5);
     }
@@ -163,7 +163,7 @@ TEST_CASE("a file that cannot be read at all is told, the others are taken") {
     const Desk desk;
     std::filesystem::create_directory(desk.in + "/folder.json");
     std::filesystem::create_symlink("nowhere", desk.in + "/link.json");
-    desk.put("good.json", bundle::write_bundle(test::sample_bundle(1)).bytes);
+    desk.put("good.json", bundle::write_bundle(tests::sample_bundle(1)).bytes);
     desk.put("note.txt", "not looked at");
     OfficeStore store = open_store(desk.path);
     const auto intake = take_in(store, desk.in);
@@ -178,10 +178,10 @@ TEST_CASE("a file that cannot be read at all is told, the others are taken") {
 
 TEST_CASE("an entry that is here already with other content holds the whole bundle back") {
     const Desk desk;
-    const bundle::Bundle first = test::sample_bundle(5);
+    const bundle::Bundle first = tests::sample_bundle(5);
     // The same ids in a visit of the same name, written by hand with other readings.
     bundle::Bundle second = first;
-    test::SampleJournal journal(first.visit, first.device, 5);
+    tests::SampleJournal journal(first.visit, first.device, 5);
     journal.add(model::Opened{first.structure.id, first.protocol, first.protocol_digest, 13}, "P-014");
     journal.sign();
     second.entries = journal.texts();
@@ -199,9 +199,9 @@ TEST_CASE("an entry that is here already with other content holds the whole bund
 
 TEST_CASE("two tablets on one visit come together as the union of their entries") {
     const Desk desk;
-    const bundle::Bundle first = test::sample_bundle(6, test::sample_device(1));
-    bundle::Bundle second = test::sample_bundle(6, test::sample_device(2));
-    test::SampleJournal journal(second.visit, second.device, 7'777);
+    const bundle::Bundle first = tests::sample_bundle(6, tests::sample_device(1));
+    bundle::Bundle second = tests::sample_bundle(6, tests::sample_device(2));
+    tests::SampleJournal journal(second.visit, second.device, 7'777);
     journal.add(model::Opened{second.structure.id, second.protocol, second.protocol_digest, 12}, "P-020");
     journal.add(model::Found{{"tank", "tank.leaks", model::Grade::Danger, "", ""}, {}}, "P-020");
     journal.sign();
@@ -228,8 +228,8 @@ TEST_CASE("a missing bundle is listed as a gap until it comes, two under one num
     OfficeStore store = open_store(desk.path);
     const auto first = take_in(store, desk.in);
     REQUIRE(first.sequence.gaps.size() == 1);
-    CHECK(first.sequence.gaps[0] == office::Gap{test::sample_device(0), 1, 2, bundles[3].digest});
-    CHECK(office::intake_text(first).find("gap  bundle 2 of tablet " + test::sample_device(0) +
+    CHECK(first.sequence.gaps[0] == office::Gap{tests::sample_device(0), 1, 2, bundles[3].digest});
+    CHECK(office::intake_text(first).find("gap  bundle 2 of tablet " + tests::sample_device(0) +
                                           " is missing (" + bundles[3].digest.substr(0, 8) +
                                           "): ask for it\n") != std::string::npos);
     desk.put("2.json", bundles[3].bytes);
@@ -237,7 +237,7 @@ TEST_CASE("a missing bundle is listed as a gap until it comes, two under one num
 
     // The tablet was put back from a backup and gives number 2 again.
     const auto again =
-        bundle::write_bundle(test::sample_bundle(900, test::sample_device(0), 2, bundles[0].digest));
+        bundle::write_bundle(tests::sample_bundle(900, tests::sample_device(0), 2, bundles[0].digest));
     desk.put("4.json", again.bytes);
     const auto last = take_in(store, desk.in);
     CHECK(last.count(Line::Kind::Taken) == 1);
@@ -248,11 +248,11 @@ TEST_CASE("a missing bundle is listed as a gap until it comes, two under one num
 
 TEST_CASE("a bundle held back once is let go when it is taken after all") {
     const Desk desk;
-    const std::string bytes = bundle::write_bundle(test::sample_bundle(1)).bytes;
+    const std::string bytes = bundle::write_bundle(tests::sample_bundle(1)).bytes;
     const std::string stem = desk.path + ".held-back/" + model::sha256_hex(bytes);
     std::filesystem::create_directory(desk.path + ".held-back");
-    test::write_file(stem + ".json", bytes);
-    test::write_file(stem + ".reason.json", "{}");
+    tests::write_file(stem + ".json", bytes);
+    tests::write_file(stem + ".reason.json", "{}");
     desk.put("1.json", bytes);
     OfficeStore store = open_store(desk.path);
     CHECK(take_in(store, desk.in).count(Line::Kind::Taken) == 1);
@@ -274,33 +274,33 @@ TEST_CASE(
                                         "other crossarm-office, or wait until it is done");
     }
     SECTION("no database") {
-        test::write_file(desk.path, "id,name\n");
+        tests::write_file(desk.path, "id,name\n");
         CHECK(refusal(desk.path) == desk.path +
                                         ": it is not an office store: it is a file of another kind; give the "
                                         "store another name, or move that file away");
-        CHECK(test::read_file(desk.path) == "id,name\n");
+        CHECK(tests::read_file(desk.path) == "id,name\n");
     }
     SECTION("a tablet's store") {
         {
             const auto tablet = store::Store::open(desk.path);
         }
-        const std::string before = test::read_file(desk.path);
+        const std::string before = tests::read_file(desk.path);
         CHECK(refusal(desk.path) == desk.path +
                                         ": it is not an office store: it is a database of another program; "
                                         "give the store another name, or move that file away");
-        CHECK(test::read_file(desk.path) == before);
+        CHECK(tests::read_file(desk.path) == before);
     }
     SECTION("a newer office store") {
         {
             const OfficeStore store = open_store(desk.path);
         }
-        std::string bytes = test::read_file(desk.path);
+        std::string bytes = tests::read_file(desk.path);
         bytes[63] = 2; // user_version stands at offset 60 of the header, big-endian (SQLite file format, 1.3)
-        test::write_file(desk.path, bytes);
+        tests::write_file(desk.path, bytes);
         CHECK(refusal(desk.path) ==
               desk.path + ": it was made by a newer version of this program (schema 2, this one "
                           "knows up to 1); open it with the newer version; nothing was changed");
-        CHECK(test::read_file(desk.path) == bytes);
+        CHECK(tests::read_file(desk.path) == bytes);
     }
     SECTION("none there, and none to be made") {
         const auto store = OfficeStore::open(desk.path, OfficeStore::Make::No);

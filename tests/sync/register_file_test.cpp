@@ -14,7 +14,7 @@ const std::string kHeader = "id,name,feeder,latitude,longitude,support,pole,cust
                             "W,top_oil_rise_K,vector_group,"
                             "conservator,breather,gel_kg,hv_fuse,lv_breaker\n";
 const std::string kGood =
-    "QM-0101,Weir Cottages,Osier Lane,47.38125,8.5401,two-pole,wood,42,1,\"Slope, \"\"slippery\"\" after "
+    "QM-0101,Weir Cottages,Osier Lane,-47.11228,-121.404,two-pole,wood,42,1,\"Slope, \"\"slippery\"\" after "
     "rain\",100,11,"
     "433,Harrow & Dene,HD-1,2004,4.5,135,640,210,1500,45,Dyn11,yes,blue,0.5,16 K,200 A MCCB\r\n";
 const std::string kBare =
@@ -35,14 +35,14 @@ std::vector<std::string> problems_of(const office::RegisterRead& read) {
 }
 
 struct Files {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     office::RegisterFiles files;
 
     explicit Files(const std::string& text, const std::string& name = "register.csv") {
         files.reg = add(name, text);
     }
     std::string add(const std::string& name, const std::string& text) {
-        test::write_file(folder.file(name), text);
+        tests::write_file(folder.file(name), text);
         return folder.file(name);
     }
     [[nodiscard]] office::RegisterRead read() const { return office::read_register(files); }
@@ -108,7 +108,7 @@ TEST_CASE("a register in CSV gives every fact, and leaves open what is not known
     REQUIRE(read.reg.structures.size() == 2);
     const model::Structure& full = read.reg.structures[0];
     CHECK(full.id == "QM-0101");
-    CHECK(full.latitude == 47.38125);
+    CHECK(full.latitude == -47.11228);
     CHECK(full.note == "Slope, \"slippery\" after rain");
     CHECK(full.critical_customers == 1);
     CHECK(full.plate.rating_kVA == 100.0);

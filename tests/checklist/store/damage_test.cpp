@@ -8,26 +8,26 @@
 #include "tests/support/temp_store.hpp"
 
 using namespace crossarm;
-using test::kMorning;
+using tests::kMorning;
 
 namespace {
 
 /// A closed store with one visit of ten entries.
 struct Closed {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     std::string path = std::filesystem::canonical(folder.path()).string() + "/tablet.store";
     std::string device;
     model::Id visit;
     std::vector<store::Kept> kept;
 
     Closed() {
-        auto store = store::Store::open(path, test::seeded_random(1));
+        auto store = store::Store::open(path, tests::seeded_random(1));
         REQUIRE(store.ok());
         device = store->device();
         visit = store->new_visit(kMorning);
-        take(*store, test::opened());
+        take(*store, tests::opened());
         for (int i = 2; i <= 10; ++i) {
-            take(*store, test::found("tank.leak", model::Grade::Watch, "drip " + std::to_string(i)));
+            take(*store, tests::found("tank.leak", model::Grade::Watch, "drip " + std::to_string(i)));
         }
     }
     void take(store::Store& store, const model::Body& body) {
@@ -36,7 +36,7 @@ struct Closed {
         kept.push_back(more->front());
     }
     [[nodiscard]] std::string refusal() const {
-        const auto opened = store::Store::open(path, test::seeded_random(2));
+        const auto opened = store::Store::open(path, tests::seeded_random(2));
         return opened ? "" : model::to_text(opened.problem());
     }
     void run_sql(const std::string& sql) const {
@@ -57,14 +57,14 @@ const std::string kStop =
 
 TEST_CASE("one changed letter in an entry's text is noticed when the store is opened") {
     const Closed closed;
-    std::string bytes = test::read_file(closed.path);
+    std::string bytes = tests::read_file(closed.path);
     const std::size_t at = bytes.find("drip 4");
     REQUIRE(at != std::string::npos);
     bytes[at + 5] = static_cast<char>(bytes[at + 5] ^ 1); // drip 5
-    test::write_file(closed.path, bytes);
+    tests::write_file(closed.path, bytes);
     CHECK(closed.refusal() ==
           closed.at_entry(4) + ": its text is not what was kept: the hash does not match" + kStopChain);
-    CHECK(test::read_file(closed.path) == bytes);
+    CHECK(tests::read_file(closed.path) == bytes);
     CHECK(!std::filesystem::exists(closed.path + "-wal"));
 }
 
@@ -127,23 +127,23 @@ TEST_CASE("an index row that refers to no entry is noticed") {
 
 TEST_CASE("a store older than its head file, put back from a copy, is refused") {
     Closed closed;
-    const std::string old = test::read_file(closed.path);
+    const std::string old = tests::read_file(closed.path);
     {
-        auto store = store::Store::open(closed.path, test::seeded_random(4));
+        auto store = store::Store::open(closed.path, tests::seeded_random(4));
         REQUIRE(store.ok());
-        closed.take(*store, test::found("tank.rust", model::Grade::Sound));
+        closed.take(*store, tests::found("tank.rust", model::Grade::Sound));
     }
-    test::write_file(closed.path, old);
+    tests::write_file(closed.path, old);
     CHECK(closed.refusal() == closed.path + ": entries are missing: the head file knows entry 11 of visit " +
                                   model::to_text(closed.visit) + ", the journal does not have it" + kStop);
-    CHECK(test::read_file(closed.path) == old);
+    CHECK(tests::read_file(closed.path) == old);
 }
 
 TEST_CASE("a bundle that is missing is noticed through the head file") {
     Closed closed;
-    const std::string old = test::read_file(closed.path);
+    const std::string old = tests::read_file(closed.path);
     {
-        auto store = store::Store::open(closed.path, test::seeded_random(4));
+        auto store = store::Store::open(closed.path, tests::seeded_random(4));
         REQUIRE(store.ok());
         REQUIRE(store
                     ->keep_bundle(closed.visit, kMorning,
@@ -152,7 +152,7 @@ TEST_CASE("a bundle that is missing is noticed through the head file") {
                                   })
                     .ok());
     }
-    test::write_file(closed.path, old);
+    tests::write_file(closed.path, old);
     CHECK(closed.refusal() ==
           closed.path + ": a bundle is missing: the head file knows bundle 1, the outbox does not have it" +
               kStop);
@@ -161,30 +161,30 @@ TEST_CASE("a bundle that is missing is noticed through the head file") {
 TEST_CASE("a head file that lags, is torn or is not there does no harm and is made anew") {
     const Closed closed;
     const std::string head = closed.path + ".head";
-    const std::string right = test::read_file(head);
+    const std::string right = tests::read_file(head);
     SECTION("not there") {
         std::filesystem::remove(head);
     }
     SECTION("empty") {
-        test::write_file(head, "");
+        tests::write_file(head, "");
     }
     SECTION("cut off") {
-        test::write_file(head, right.substr(0, 200));
+        tests::write_file(head, right.substr(0, 200));
     }
     SECTION("a letter changed") {
-        test::write_file(head, "C" + right.substr(1));
+        tests::write_file(head, "C" + right.substr(1));
     }
     SECTION("something else") {
-        test::write_file(head, std::string(5000, 'h'));
+        tests::write_file(head, std::string(5000, 'h'));
     }
     SECTION("lags") {
         store::Head lagging = store::read_head(right).value();
         lagging.seq = 7;
         lagging.hash = closed.kept[6].hash;
-        test::write_file(head, store::to_text(lagging));
+        tests::write_file(head, store::to_text(lagging));
     }
     CHECK(closed.refusal() == "");
-    CHECK(test::read_file(head).substr(0, right.size()) == right);
+    CHECK(tests::read_file(head).substr(0, right.size()) == right);
 }
 
 TEST_CASE("a head file is read back as it was written, and no other text is one") {
@@ -216,19 +216,19 @@ TEST_CASE("a flipped bit in the log is noticed through the head file, and the lo
     std::string main_file;
     std::string head;
     {
-        auto store = store::Store::open(closed.path, test::seeded_random(4));
+        auto store = store::Store::open(closed.path, tests::seeded_random(4));
         REQUIRE(store.ok());
         for (int i = 0; i < 20; ++i) {
-            closed.take(*store, test::found("tank.rust", model::Grade::Sound));
+            closed.take(*store, tests::found("tank.rust", model::Grade::Sound));
         }
-        log = test::read_file(journal);
-        main_file = test::read_file(closed.path);
-        head = test::read_file(closed.path + ".head");
+        log = tests::read_file(journal);
+        main_file = tests::read_file(closed.path);
+        head = tests::read_file(closed.path + ".head");
     }
     const auto put_back = [&] {
-        test::write_file(closed.path, main_file);
-        test::write_file(journal, log);
-        test::write_file(closed.path + ".head", head);
+        tests::write_file(closed.path, main_file);
+        tests::write_file(journal, log);
+        tests::write_file(closed.path + ".head", head);
     };
     put_back();
     REQUIRE(closed.refusal() == "");
@@ -241,10 +241,10 @@ TEST_CASE("a flipped bit in the log is noticed through the head file, and the lo
                                  model::to_text(closed.visit) +
                                  ", the journal does not have it; the log was copied to " + copy + kStop;
     CHECK(closed.refusal() == expected);
-    CHECK(test::read_file(copy) == log);
-    CHECK(test::read_file(journal) == log);
-    CHECK(test::read_file(closed.path) == main_file);
-    CHECK(test::read_file(closed.path + ".head") == head);
+    CHECK(tests::read_file(copy) == log);
+    CHECK(tests::read_file(journal) == log);
+    CHECK(tests::read_file(closed.path) == main_file);
+    CHECK(tests::read_file(closed.path + ".head") == head);
     CHECK(closed.refusal() == expected); // still refused, still the same
 }
 
@@ -253,11 +253,11 @@ TEST_CASE("a damaged page is noticed after an unclean close") {
     std::string main_file;
     std::string log;
     {
-        auto store = store::Store::open(closed.path, test::seeded_random(4));
+        auto store = store::Store::open(closed.path, tests::seeded_random(4));
         REQUIRE(store.ok());
-        closed.take(*store, test::found("tank.rust", model::Grade::Sound));
-        log = test::read_file(closed.path + "-wal");
-        main_file = test::read_file(closed.path);
+        closed.take(*store, tests::found("tank.rust", model::Grade::Sound));
+        log = tests::read_file(closed.path + "-wal");
+        main_file = tests::read_file(closed.path);
     }
     // The outbox is empty and no commit in the log touches it: only the check of the pages looks there.
     std::int64_t page = 0;
@@ -266,9 +266,9 @@ TEST_CASE("a damaged page is noticed after an unclean close") {
         page = database.number("SELECT rootpage FROM sqlite_schema WHERE name = 'outbox'");
     }
     main_file.replace(static_cast<std::size_t>(page - 1) * 4096, 16, std::string(16, '\x7f'));
-    test::write_file(closed.path, main_file);
-    test::write_file(closed.path + "-wal", log);
+    tests::write_file(closed.path, main_file);
+    tests::write_file(closed.path + "-wal", log);
     const std::string text = closed.refusal();
     CHECK(text.substr(0, closed.path.size() + 22) == closed.path + ": the store is damaged");
-    CHECK(test::read_file(closed.path + "-wal") == log);
+    CHECK(tests::read_file(closed.path + "-wal") == log);
 }

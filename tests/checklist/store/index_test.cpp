@@ -6,7 +6,7 @@
 #include "tests/support/temp_store.hpp"
 
 using namespace crossarm;
-using test::kMorning;
+using tests::kMorning;
 
 namespace {
 
@@ -33,14 +33,14 @@ model::Timestamp later(int minutes, std::int16_t offset = 330) {
 } // namespace
 
 TEST_CASE("the index says of each visit where, since when, how many entries, and whether it is signed") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id first = t.store.new_visit(kMorning);
     const model::Id second = t.store.new_visit(kMorning);
-    REQUIRE(t.store.append(first, {test::opened("QM-0107")}, kMorning, "P-014").ok());
-    REQUIRE(t.store.append(second, {test::opened("QM-0112")}, later(5), "P-014").ok());
+    REQUIRE(t.store.append(first, {tests::opened("QM-0107")}, kMorning, "P-014").ok());
+    REQUIRE(t.store.append(second, {tests::opened("QM-0112")}, later(5), "P-014").ok());
     REQUIRE(
-        t.store.append(first, {test::found("tank.leak", model::Grade::Watch)}, later(9, 345), "P-014").ok());
-    REQUIRE(t.store.append(first, {test::signed_off(t.store.head(first))}, later(40), "P-002").ok());
+        t.store.append(first, {tests::found("tank.leak", model::Grade::Watch)}, later(9, 345), "P-014").ok());
+    REQUIRE(t.store.append(first, {tests::signed_off(t.store.head(first))}, later(40), "P-002").ok());
 
     const auto rows = t.store.visits();
     REQUIRE(rows.size() == 2);
@@ -59,7 +59,7 @@ TEST_CASE("the index says of each visit where, since when, how many entries, and
 }
 
 TEST_CASE("the index made anew is the same as the one that grew") {
-    test::TempStore t;
+    tests::TempStore t;
     std::mt19937 dice(20260314);
     std::vector<model::Id> visits;
     for (int step = 0; step < 200; ++step) {
@@ -67,18 +67,18 @@ TEST_CASE("the index made anew is the same as the one that grew") {
             visits.push_back(t.store.new_visit(later(step)));
             // Also a visit whose first entry does not say where it is.
             const model::Body body = dice() % 5 == 0
-                                         ? test::found("tank.leak", model::Grade::Sound)
-                                         : test::opened("QM-0" + std::to_string(100 + visits.size()));
+                                         ? tests::found("tank.leak", model::Grade::Sound)
+                                         : tests::opened("QM-0" + std::to_string(100 + visits.size()));
             REQUIRE(t.store.append(visits.back(), {body}, later(step), "P-014").ok());
             continue;
         }
         const model::Id visit = visits[dice() % visits.size()];
-        std::vector<model::Body> bodies(1 + dice() % 3, test::found("tank.rust", model::Grade::Repair));
+        std::vector<model::Body> bodies(1 + dice() % 3, tests::found("tank.rust", model::Grade::Repair));
         if (dice() % 12 == 0) {
-            bodies.push_back(test::signed_off(t.store.head(visit)));
+            bodies.push_back(tests::signed_off(t.store.head(visit)));
         }
         if (dice() % 25 == 0) {
-            bodies.push_back(test::opened("QM-0199"));
+            bodies.push_back(tests::opened("QM-0199"));
         }
         REQUIRE(t.store.append(visit, bodies, later(step), "P-014").ok());
     }
@@ -88,7 +88,7 @@ TEST_CASE("the index made anew is the same as the one that grew") {
     const std::string grown = dump_index(t.path);
     REQUIRE(grown.size() > 500);
     {
-        auto again = store::Store::open(t.path, test::seeded_random(7));
+        auto again = store::Store::open(t.path, tests::seeded_random(7));
         REQUIRE(again.ok());
         REQUIRE(again->rebuild().ok());
         CHECK(again->visits().size() == visits.size());
@@ -103,7 +103,7 @@ TEST_CASE("the index made anew is the same as the one that grew") {
     }
     CHECK(dump_index(t.path) != grown);
     {
-        auto again = store::Store::open(t.path, test::seeded_random(8));
+        auto again = store::Store::open(t.path, tests::seeded_random(8));
         REQUIRE(again.ok());
         REQUIRE(again->rebuild().ok());
     }

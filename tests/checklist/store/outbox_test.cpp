@@ -7,7 +7,7 @@
 
 using namespace crossarm;
 using store::HandOver;
-using test::kMorning;
+using tests::kMorning;
 
 namespace {
 
@@ -19,7 +19,7 @@ model::Result<store::Store::MadeBundle> make(std::int64_t seq, const std::string
 } // namespace
 
 TEST_CASE("bundles count from 1, each names the digest of the one before, and their bytes stay") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id one = t.store.new_visit(kMorning);
     const model::Id two = t.store.new_visit(kMorning);
     CHECK(!t.store.bundle_of(one));
@@ -48,7 +48,7 @@ TEST_CASE("bundles count from 1, each names the digest of the one before, and th
 }
 
 TEST_CASE("a visit that has its bundle gets the same bytes again, and nothing is made") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
     const auto first = t.store.keep_bundle(visit, kMorning, make);
     int made = 0;
@@ -65,7 +65,7 @@ TEST_CASE("a visit that has its bundle gets the same bytes again, and nothing is
 }
 
 TEST_CASE("a bundle that could not be made takes no number") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
     const auto failed = t.store.keep_bundle(
         visit, kMorning, [](std::int64_t, const std::string&) -> model::Result<store::Store::MadeBundle> {
@@ -80,9 +80,9 @@ TEST_CASE("a bundle that could not be made takes no number") {
 }
 
 TEST_CASE("a bundle is made from what the store has: reading is allowed while it is made") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
-    REQUIRE(t.store.append(visit, {test::opened()}, kMorning, "P-014").ok());
+    REQUIRE(t.store.append(visit, {tests::opened()}, kMorning, "P-014").ok());
     const auto kept = t.store.keep_bundle(
         visit, kMorning, [&](std::int64_t, const std::string&) -> model::Result<store::Store::MadeBundle> {
             const auto texts = t.store.texts(visit);
@@ -96,7 +96,7 @@ TEST_CASE("a bundle is made from what the store has: reading is allowed while it
 }
 
 TEST_CASE("how far a bundle has come only goes forward, and where it was written is remembered") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
     const std::string digest = t.store.keep_bundle(visit, kMorning, make)->digest;
     struct Row {

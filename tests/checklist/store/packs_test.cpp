@@ -6,7 +6,7 @@
 #include "tests/support/temp_store.hpp"
 
 using namespace crossarm;
-using test::kMorning;
+using tests::kMorning;
 
 namespace {
 
@@ -17,7 +17,7 @@ store::PackRow pack(std::int64_t number, const std::string& bytes) {
 } // namespace
 
 TEST_CASE("the newest day pack is the one that counts, byte for byte, also after a restart") {
-    test::TempStore t;
+    tests::TempStore t;
     CHECK(!t.store.newest_day_pack());
     const std::string bytes("{\"body\":{}}\0\xff", 13);
     REQUIRE(t.store.keep_day_pack(pack(3, "older")).ok());
@@ -32,7 +32,7 @@ TEST_CASE("the newest day pack is the one that counts, byte for byte, also after
 }
 
 TEST_CASE("a day pack is loaded any number of times, but never an older or a different one") {
-    test::TempStore t;
+    tests::TempStore t;
     REQUIRE(t.store.keep_day_pack(pack(12, "twelve")).ok());
     CHECK(t.store.keep_day_pack(pack(12, "twelve")).ok());
     struct Row {

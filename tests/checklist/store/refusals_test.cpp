@@ -12,23 +12,23 @@
 #include <unistd.h>
 
 using namespace crossarm;
-using test::kMorning;
+using tests::kMorning;
 
 namespace {
 
 /// Every file in a folder and its content.
-std::map<std::string, std::string> content_of(const test::TempFolder& folder) {
+std::map<std::string, std::string> content_of(const tests::TempFolder& folder) {
     std::map<std::string, std::string> content;
     for (const auto& item : std::filesystem::recursive_directory_iterator(folder.path())) {
         content[item.path().filename().string()] =
-            item.is_regular_file() ? test::read_file(item.path().string()) : "no file";
+            item.is_regular_file() ? tests::read_file(item.path().string()) : "no file";
     }
     return content;
 }
 
 /// The refusal's text, with the folder's own name cut out; empty when the store was opened.
-std::string refusal(const test::TempFolder& folder, const std::string& path) {
-    const auto opened = store::Store::open(path, test::seeded_random(3));
+std::string refusal(const tests::TempFolder& folder, const std::string& path) {
+    const auto opened = store::Store::open(path, tests::seeded_random(3));
     if (opened) {
         return "";
     }
@@ -41,9 +41,9 @@ std::string refusal(const test::TempFolder& folder, const std::string& path) {
 }
 
 void make_closed_store(const std::string& path) {
-    auto opened = store::Store::open(path, test::seeded_random(1));
+    auto opened = store::Store::open(path, tests::seeded_random(1));
     REQUIRE(opened.ok());
-    REQUIRE(opened->append(opened->new_visit(kMorning), {test::opened()}, kMorning, "P-014").ok());
+    REQUIRE(opened->append(opened->new_visit(kMorning), {tests::opened()}, kMorning, "P-014").ok());
 }
 
 void run_sql(const std::string& path, const std::string& sql) {
@@ -54,21 +54,21 @@ void run_sql(const std::string& path, const std::string& sql) {
 } // namespace
 
 TEST_CASE("what is no store is refused with place and remedy, and nothing in its folder changes") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     const std::string path = folder.file("tablet.store");
     std::string expected;
     SECTION("a text file") {
-        test::write_file(path, "Poles looked at on Tuesday: 14\n");
+        tests::write_file(path, "Poles looked at on Tuesday: 14\n");
         expected = "tablet.store: it is not a store: it is a file of another kind; give the store another "
                    "name, or move that file away";
     }
     SECTION("a long text file") {
-        test::write_file(path, std::string(100'000, 'x'));
+        tests::write_file(path, std::string(100'000, 'x'));
         expected = "tablet.store: it is not a store: it is a file of another kind; give the store another "
                    "name, or move that file away";
     }
     SECTION("an empty file") {
-        test::write_file(path, "");
+        tests::write_file(path, "");
         expected = "tablet.store: it is an empty file, not a store; give the store another name, or move "
                    "that file away";
     }
@@ -94,7 +94,7 @@ TEST_CASE("what is no store is refused with place and remedy, and nothing in its
     }
     SECTION("another program's database with a journal that waits to be rolled back") {
         run_sql(path, "CREATE TABLE entry (text TEXT)");
-        test::write_file(path + "-journal", std::string(2000, 'j'));
+        tests::write_file(path + "-journal", std::string(2000, 'j'));
         expected = "tablet.store: it is not a store: it is a database of another program; give the store "
                    "another name, or move that file away";
     }
@@ -111,7 +111,7 @@ TEST_CASE("what is no store is refused with place and remedy, and nothing in its
                    "name, or move that file away";
     }
     SECTION("a store that is gone while its log is still there") {
-        test::write_file(path + "-wal", "log");
+        tests::write_file(path + "-wal", "log");
         expected = "tablet.store: the store is gone, but its log tablet.store-wal is still there; put the "
                    "store back beside its log and tell the office";
     }
@@ -127,7 +127,7 @@ TEST_CASE("what is no store is refused with place and remedy, and nothing in its
 }
 
 TEST_CASE("a newer version is seen also when only the log says so") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     const std::string path = folder.file("tablet.store");
     make_closed_store(path);
     {
@@ -145,7 +145,7 @@ TEST_CASE("a newer version is seen also when only the log says so") {
 }
 
 TEST_CASE("a path that names no file is refused") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     CHECK(refusal(folder, folder.path() + "/") ==
           ": it is a folder; give the name of the store's file in it");
     CHECK(refusal(folder, folder.file("nowhere/tablet.store")) ==
@@ -154,13 +154,13 @@ TEST_CASE("a path that names no file is refused") {
 }
 
 TEST_CASE("a second opener is refused and does not disturb the first") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
-    REQUIRE(t.store.append(visit, {test::opened()}, kMorning, "P-014").ok());
+    REQUIRE(t.store.append(visit, {tests::opened()}, kMorning, "P-014").ok());
     const std::string expected =
         "tablet.store: another program holds this store; close the other program, then open it again";
     CHECK(refusal(t.folder, t.path) == expected);
-    REQUIRE(t.store.append(visit, {test::found("tank.leak", model::Grade::Sound)}, kMorning, "P-014").ok());
+    REQUIRE(t.store.append(visit, {tests::found("tank.leak", model::Grade::Sound)}, kMorning, "P-014").ok());
     CHECK(refusal(t.folder, t.path) == expected);
     CHECK(t.store.entries(visit)->size() == 2);
     t.reopen();
@@ -168,7 +168,7 @@ TEST_CASE("a second opener is refused and does not disturb the first") {
 }
 
 TEST_CASE("a folder reached through a link is a folder like any other") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     std::filesystem::create_directory(folder.file("real"));
     std::filesystem::create_directory_symlink(folder.file("real"), folder.file("link"));
     CHECK(refusal(folder, folder.file("link/tablet.store")) == "");

@@ -16,7 +16,7 @@ TEST_CASE("the steps between schemas are numbered from 1 without gap") {
 }
 
 TEST_CASE("an older file takes exactly the steps that it lacks, and keeps what it has") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     store::Database database(folder.file("any"), store::Database::Make::Yes);
     store::apply_settings(database);
     std::vector<store::Migration> steps = {{1, "CREATE TABLE a (x INTEGER) STRICT"}};
@@ -32,7 +32,7 @@ TEST_CASE("an older file takes exactly the steps that it lacks, and keeps what i
 }
 
 TEST_CASE("a step that fails leaves the file at the step before") {
-    test::TempFolder folder;
+    tests::TempFolder folder;
     store::Database database(folder.file("any"), store::Database::Make::Yes);
     const std::vector<store::Migration> steps = {{1, "CREATE TABLE a (x INTEGER) STRICT"},
                                                  {2, "CREATE TABLE b (y TEXT) STRICT; INSERT INTO none "
@@ -43,7 +43,7 @@ TEST_CASE("a step that fails leaves the file at the step before") {
 }
 
 TEST_CASE("a store says in its header whose it is and which schema it has, and every table is strict") {
-    test::TempStore t;
+    tests::TempStore t;
     {
         const store::Store closing = std::move(t.store);
     }
@@ -57,7 +57,7 @@ TEST_CASE("a store says in its header whose it is and which schema it has, and e
 }
 
 TEST_CASE("the tables refuse what cannot be") {
-    test::TempStore t;
+    tests::TempStore t;
     {
         const store::Store closing = std::move(t.store);
     }

@@ -5,18 +5,18 @@
 #include "tests/support/temp_store.hpp"
 
 using namespace crossarm;
-using test::kMorning;
+using tests::kMorning;
 
 TEST_CASE("an entry that was kept is there after the store was closed and opened again") {
-    test::TempStore t;
+    tests::TempStore t;
     const std::string device = t.store.device();
     const model::Id visit = t.store.new_visit(kMorning);
-    const auto first = t.store.append(visit, {test::opened()}, kMorning, "P-014");
+    const auto first = t.store.append(visit, {tests::opened()}, kMorning, "P-014");
     REQUIRE(first.ok());
     const auto more =
         t.store.append(visit,
-                       {test::found("tank.leak", model::Grade::Watch, "weeping at the lower gasket"),
-                        test::found("tank.rust", model::Grade::Sound)},
+                       {tests::found("tank.leak", model::Grade::Watch, "weeping at the lower gasket"),
+                        tests::found("tank.rust", model::Grade::Sound)},
                        kMorning, "P-014");
     REQUIRE(more.ok());
 
@@ -33,9 +33,9 @@ TEST_CASE("an entry that was kept is there after the store was closed and opened
 }
 
 TEST_CASE("entries of a visit count from 1 and each names the hash of the one before") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
-    const auto kept = t.store.append(visit, {test::opened(), test::found("tank.leak", model::Grade::Sound)},
+    const auto kept = t.store.append(visit, {tests::opened(), tests::found("tank.leak", model::Grade::Sound)},
                                      kMorning, "P-014");
     REQUIRE(kept.ok());
     REQUIRE(kept->size() == 2);
@@ -51,7 +51,7 @@ TEST_CASE("entries of a visit count from 1 and each names the hash of the one be
 }
 
 TEST_CASE("a visit that the store does not know has no entries and no head") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id unknown = t.store.new_visit(kMorning);
     CHECK(t.store.entries(unknown).value().empty());
     CHECK(t.store.head(unknown).empty());
@@ -59,7 +59,7 @@ TEST_CASE("a visit that the store does not know has no entries and no head") {
 }
 
 TEST_CASE("an intent of no entries keeps nothing") {
-    test::TempStore t;
+    tests::TempStore t;
     const auto kept = t.store.append(t.store.new_visit(kMorning), {}, kMorning, "P-014");
     REQUIRE(kept.ok());
     CHECK(kept->empty());
@@ -67,27 +67,27 @@ TEST_CASE("an intent of no entries keeps nothing") {
 }
 
 TEST_CASE("a tablet whose clock is far off is told to set it, and nothing is kept") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
     for (const model::Timestamp at :
          {model::Timestamp{-1, 0}, model::Timestamp{253'402'300'800'000, 0}, model::Timestamp{0, 1440}}) {
-        const auto kept = t.store.append(visit, {test::opened()}, at, "P-014");
+        const auto kept = t.store.append(visit, {tests::opened()}, at, "P-014");
         REQUIRE(!kept.ok());
         CHECK(model::to_text(kept.problem()) ==
               "the tablet's clock: it does not show a date between 1970 and 9999; set date and time of the "
               "tablet");
     }
     CHECK(t.store.entries(visit).value().empty());
-    CHECK(t.store.append(visit, {test::opened()}, kMorning, "P-014").ok());
+    CHECK(t.store.append(visit, {tests::opened()}, kMorning, "P-014").ok());
 }
 
 TEST_CASE("a clock that goes back does not change the order of entries") {
-    test::TempStore t;
+    tests::TempStore t;
     const model::Id visit = t.store.new_visit(kMorning);
-    REQUIRE(t.store.append(visit, {test::opened()}, kMorning, "P-014").ok());
+    REQUIRE(t.store.append(visit, {tests::opened()}, kMorning, "P-014").ok());
     const model::Timestamp a_year_back{kMorning.utc_ms - 365LL * 24 * 3600 * 1000, 330};
     REQUIRE(
-        t.store.append(visit, {test::found("tank.leak", model::Grade::Danger)}, a_year_back, "P-014").ok());
+        t.store.append(visit, {tests::found("tank.leak", model::Grade::Danger)}, a_year_back, "P-014").ok());
     t.reopen();
     const auto entries = t.store.entries(visit);
     REQUIRE(entries->size() == 2);
