@@ -114,7 +114,7 @@ constexpr std::string_view kStyle = "@page{size:100mm 70mm;margin:2.5mm}"
                                     "*{box-sizing:border-box;margin:0;padding:0}"
                                     "body{width:95mm;font:2.5mm/1.15 sans-serif;color:#000;background:#fff}"
                                     "h1{font-size:4.4mm;border-bottom:.4mm solid #000;margin-bottom:.8mm}"
-                                    "dl{display:grid;grid-template-columns:1fr 1fr;column-gap:3mm}"
+                                    "dl{columns:2;column-gap:3mm}"
                                     "div{min-height:5.5mm;border-bottom:.2mm solid #000;break-inside:avoid}"
                                     "dt{font-size:1.9mm}dd{font-weight:bold;overflow-wrap:anywhere}";
 
