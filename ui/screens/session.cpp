@@ -1,26 +1,13 @@
 #include "ui/screens/session.hpp"
 
-#include "sync/bundle/atomic_file.hpp"
-#include "sync/bundle/bundle.hpp"
+#include "ui/screens/bundle_out.hpp"
+#include "ui/screens/round_lines.hpp"
 
 #include <algorithm>
-#include <filesystem>
 
 namespace crossarm::ui {
 
 namespace {
-
-// Newest visit of each structure, by the order of their ids (which begin with the time of opening).
-std::optional<store::VisitRow> newest_of(const std::vector<store::VisitRow>& rows,
-                                         const std::string& structure) {
-    std::optional<store::VisitRow> out;
-    for (const store::VisitRow& row : rows) {
-        if (row.structure == structure && (!out || row.visit > out->visit)) {
-            out = row;
-        }
-    }
-    return out;
-}
 
 void work_out(const View& view, AtHand& at_hand) {
     const visit::Ground ground = view.ground();
@@ -46,10 +33,6 @@ void work_out(const View& view, AtHand& at_hand) {
         at_hand.parts[part.id] =
             visit::standing(view.protocol, *at_hand.structure, at_hand.state, at_hand.assessed, part.id);
     }
-}
-
-std::string file_name_of(const store::OutboxRow& row, const std::string& device) {
-    return device + "-1-" + std::to_string(row.seq) + "-" + row.digest.substr(0, 8) + ".json";
 }
 
 } // namespace
@@ -94,35 +77,7 @@ void Session::say(const model::Problem& problem) {
 }
 
 void Session::refresh_round() {
-    const std::vector<store::VisitRow> visits = supplies_.store.visits();
-    const std::vector<store::OutboxRow> outbox = supplies_.store.outbox();
-    view_.round.clear();
-    for (const model::Structure& structure : supplies_.reg.structures) {
-        RoundLine line;
-        line.structure = structure.id;
-        for (const model::DueVisit& due : supplies_.reg.due) {
-            if (due.structure == structure.id && (!line.due || due.due < *line.due)) {
-                line.due = due.due;
-                line.reason = due.reason;
-            }
-        }
-        if (const auto newest = newest_of(visits, structure.id)) {
-            line.visit = newest->visit;
-            line.is_signed = newest->is_signed;
-            for (const store::OutboxRow& row : outbox) {
-                if (row.visit == newest->visit) {
-                    line.bundle = row.state;
-                }
-            }
-        }
-        view_.round.push_back(std::move(line));
-    }
-    // Begun and not signed first, then by due date; what is not due comes last.
-    const auto order = [](const RoundLine& line) {
-        const bool open = line.visit && !line.is_signed;
-        return std::tuple(!open, !line.due.has_value(), line.due.value_or(model::Date{}), line.structure);
-    };
-    std::ranges::sort(view_.round, [&](const auto& a, const auto& b) { return order(a) < order(b); });
+    view_.round = round_lines(supplies_.reg, supplies_.store.visits(), supplies_.store.outbox());
 }
 
 void Session::load_visit(const std::string& structure) {
@@ -269,45 +224,8 @@ void Session::write_bundle() {
     if (!view_.at_hand) {
         return;
     }
-    const AtHand& at_hand = *view_.at_hand;
-    const auto texts = supplies_.store.texts(at_hand.visit);
-    if (!texts) {
-        say(texts.problem());
-        return;
-    }
-    const auto make = [&](std::int64_t seq,
-                          const std::string& prev) -> model::Result<store::Store::MadeBundle> {
-        bundle::Bundle out;
-        out.device = supplies_.store.device();
-        out.seq = seq;
-        out.prev = prev;
-        out.visit = at_hand.visit;
-        out.protocol = supplies_.protocol.id;
-        out.protocol_digest = supplies_.protocol.digest;
-        out.engine = CROSSARM_VERSION;
-        out.day_pack = supplies_.day_pack;
-        out.structure = *at_hand.structure;
-        out.entries = *texts;
-        out.verdicts = at_hand.assessed;
-        const bundle::Sealed sealed = bundle::write_bundle(out);
-        return store::Store::MadeBundle{sealed.digest, sealed.bytes};
-    };
-    const auto row = supplies_.store.keep_bundle(at_hand.visit, supplies_.clock(), make);
-    if (!row) {
-        say(row.problem());
-        return;
-    }
-    std::error_code ignored; // write_atomically tells what is wrong with the folder
-    std::filesystem::create_directories(supplies_.bundles_folder, ignored);
-    const std::string path = supplies_.bundles_folder + "/" + file_name_of(*row, supplies_.store.device());
-    if (const auto written = bundle::write_atomically(path, row->bytes); !written) {
+    if (const auto written = write_out(supplies_.store, view_, supplies_.clock()); !written) {
         say(written.problem());
-        return;
-    }
-    const store::HandOver state =
-        row->state == store::HandOver::Written ? store::HandOver::Written : row->state;
-    if (const auto marked = supplies_.store.mark_bundle(row->digest, state, path); !marked) {
-        say(marked.problem());
         return;
     }
     refresh();
