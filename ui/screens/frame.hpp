@@ -8,24 +8,40 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 
 namespace crossarm::ui {
 
-/// Side by side when upright (where height is plenty), one above the other when wide.
+/// Side by side when upright (where height is plenty), two and two where more would be too narrow for their
+/// words; one above the other when wide.
 class ActRow {
 public:
-    ActRow(Touch& touch, std::size_t acts) {
-        if (touch.portrait() && acts > 1) {
-            columns_.emplace(touch, acts);
+    ActRow(Touch& touch, std::size_t acts) : touch_(touch), in_a_row_(acts) {
+        if (!touch.portrait() || acts < 2) {
+            return;
         }
+        const float each = (touch.width() + touch.sizes().gap()) / static_cast<float>(acts);
+        if (acts > 2 && each - touch.sizes().gap() < touch.sizes().mm(24)) {
+            in_a_row_ = 2;
+        }
+        columns_.emplace(touch_, in_a_row_);
     }
     void next() {
-        if (columns_) {
+        if (!columns_) {
+            return;
+        }
+        if (++at_ % in_a_row_ == 0) {
+            columns_.reset(); // the pen goes below this row before the next one begins
+            columns_.emplace(touch_, in_a_row_);
+        } else {
             columns_->next();
         }
     }
 
 private:
+    Touch& touch_;
+    std::size_t in_a_row_;
+    std::size_t at_ = 0;
     std::optional<Columns> columns_;
 };
 

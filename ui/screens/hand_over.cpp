@@ -36,10 +36,12 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
          {.letter = Letter::Value, .weight = Weight::Bold});
     text(touch, touch.say("hand_over.how"));
     if (at_hand.bundle) {
-        text(touch, say(view, "hand_over.file",
-                        {{"file", at_hand.bundle->file},
-                         {"size", std::to_string((at_hand.bundle->bytes.size() + 1023) / 1024)},
-                         {"digits", at_hand.bundle->digest.substr(0, 8)}}));
+        text(touch,
+             say(view, "hand_over.file",
+                 {{"file", at_hand.bundle->file},
+                  {"size", std::to_string((at_hand.bundle->bytes.size() + 1023) / 1024)},
+                  {"digits", at_hand.bundle->digest.substr(0, 8)}}),
+             {.may_break_words = true});
     }
     const std::string why = at_hand.state.signature ? "" : touch.say("hand_over.not_signed");
     if (button(touch, "write", touch.say(at_hand.bundle ? "hand_over.write_again" : "hand_over.write"),

@@ -111,7 +111,7 @@ void text(Touch& touch, std::string_view words, const TextLook& look) {
     item.label_height = lines.height;
     item.label_room_width = width;
     item.label_room_height = rect.height();
-    item.word_broken = lines.word_broken;
+    item.word_broken = lines.word_broken && !look.may_break_words;
     touch.put(std::move(item), Touch::Reacts::No);
 }
 

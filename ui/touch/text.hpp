@@ -35,6 +35,7 @@ struct TextLook {
     Weight weight = Weight::Regular;
     Role role = Role::Words;
     Align align = Align::Start;
+    bool may_break_words = false; ///< holds a path or the like, longer than a line
 };
 
 /// A paragraph across the room; wraps. Logged as Kind::Text under "text".
