@@ -70,7 +70,8 @@ struct NumbersInput {
     std::vector<std::string> names; ///< one for each reading: "shot 1", "phase A"; its size is their number
 };
 struct TextInput {
-    int at_most = 200; ///< characters
+    int at_most = 200;      ///< characters
+    bool is_sample = false; ///< the number of an oil sample: one is offered, and its label can be printed
 };
 using Input = std::variant<GradeInput, ChoiceInput, PeopleInput, NumberInput, NumbersInput, TextInput>;
 

@@ -138,8 +138,8 @@ Input read_input(const JsonReader& from) {
     case Kind::Numbers:
         return read_numbers(from);
     case Kind::Text:
-        known_members(from, {"kind", "at_most"});
-        return TextInput{whole(from, "at_most", 1, 2000)};
+        known_members(from, {"kind", "at_most", "is_sample"});
+        return TextInput{whole(from, "at_most", 1, 2000), from.boolean_or("is_sample", false)};
     case Kind::Grade:
         break;
     }

@@ -98,6 +98,11 @@ void draw_settled(Touch& touch, const View& view, const model::Checkpoint& check
                   Wishes& wishes) {
     draw_verdict(touch, view, checkpoint, wishes);
     draw_danger_way(touch, view, checkpoint, wishes);
+    const auto* text_input = std::get_if<model::TextInput>(&checkpoint.input);
+    if (text_input != nullptr && text_input->is_sample &&
+        button(touch, "label", touch.say("checkpoint.write_label"), {.emphasis = Emphasis::Main})) {
+        wishes.push_back(WriteLabel{});
+    }
     if (!view.at_hand->locks.contains(checkpoint.id) &&
         button(touch, "again", touch.say("checkpoint.record_again"))) {
         drafts.asking = Asking::Again;

@@ -2,6 +2,7 @@
 
 #include "checklist/visit/check_value.hpp"
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/label_out.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/choice.hpp"
 #include "ui/touch/keyboard.hpp"
@@ -216,8 +217,14 @@ void draw_people_here(Touch& touch, const View& view, const model::Checkpoint& c
     }
 }
 
-void draw_text(Touch& touch, const model::Checkpoint& checkpoint, const model::TextInput& input,
-               Drafts& drafts, Wishes& wishes) {
+void draw_text(Touch& touch, const View& view, const model::Checkpoint& checkpoint,
+               const model::TextInput& input, Drafts& drafts, Wishes& wishes) {
+    if (input.is_sample) {
+        const std::string number = offered_sample_number(view, checkpoint);
+        if (button(touch, "offered", say(view, "checkpoint.take_number", {{"number", number}}))) {
+            record(checkpoint, model::Remark{number}, "", wishes);
+        }
+    }
     drafts.text.most = static_cast<std::size_t>(input.at_most);
     if (keyboard(touch, "text", drafts.text)) {
         record(checkpoint, model::Remark{drafts.text.text}, "", wishes);
@@ -247,7 +254,7 @@ struct DrawInput {
         draw_numbers(touch, view, checkpoint, input, drafts, wishes);
     }
     void operator()(const model::TextInput& input) const {
-        draw_text(touch, checkpoint, input, drafts, wishes);
+        draw_text(touch, view, checkpoint, input, drafts, wishes);
     }
 };
 

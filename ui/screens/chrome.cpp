@@ -161,6 +161,8 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
                     GoTo{{Screen::Checkpoint, view.at_hand->structure->id, "", view.notice_checkpoint}});
             }
         }
+    } else if (!view.told.empty()) {
+        text(touch, view.told, {.weight = Weight::Bold});
     } else if (view.just_kept) {
         text(touch, touch.say("notice.kept"), {.weight = Weight::Bold});
     }

@@ -36,11 +36,13 @@ struct Mean {
 };
 /// Read it; go on from here.
 struct GoOn {};
+/// Write the label of the oil sample to print.
+struct WriteLabel {};
 struct WriteBundle {};
 struct SayHandedOver {};
 
 /// The only things a screen can ask for. Screens never write.
-using Wish = std::variant<GoTo, GoBack, GoOn, TakeOver, Mean, WriteBundle, SayHandedOver>;
+using Wish = std::variant<GoTo, GoBack, GoOn, TakeOver, Mean, WriteLabel, WriteBundle, SayHandedOver>;
 using Wishes = std::vector<Wish>;
 
 } // namespace crossarm::ui

@@ -1,6 +1,7 @@
 #include "ui/screens/session.hpp"
 
 #include "ui/screens/bundle_out.hpp"
+#include "ui/screens/label_out.hpp"
 #include "ui/screens/round_lines.hpp"
 
 #include <algorithm>
@@ -67,6 +68,7 @@ Session::Session(Supplies supplies)
                                             .at_hand = std::nullopt,
                                             .notice = {},
                                             .notice_checkpoint = {},
+                                            .told = {},
                                             .just_kept = false},
       way_{Place{}} {
     refresh_round();
@@ -231,6 +233,18 @@ void Session::write_bundle() {
     refresh();
 }
 
+void Session::write_label() {
+    if (!view_.at_hand) {
+        return;
+    }
+    const auto written = write_sample_label(view_);
+    if (!written) {
+        say(written.problem());
+        return;
+    }
+    view_.told = supplies_.words.say(model::Phrase{"told.label", {{"file", *written}}});
+}
+
 bool Session::carry_out(const Wishes& wishes) {
     const Place before = way_.back();
     for (const Wish& wish : wishes) {
@@ -240,6 +254,7 @@ bool Session::carry_out(const Wishes& wishes) {
         }
         view_.notice.clear();
         view_.notice_checkpoint.clear();
+        view_.told.clear();
         view_.just_kept = false;
         if (const auto* to = std::get_if<GoTo>(&wish)) {
             go(to->place);
@@ -251,6 +266,8 @@ bool Session::carry_out(const Wishes& wishes) {
             view_.who = person->person;
         } else if (const auto* meant = std::get_if<Mean>(&wish)) {
             mean(*meant);
+        } else if (std::holds_alternative<WriteLabel>(wish)) {
+            write_label();
         } else if (std::holds_alternative<WriteBundle>(wish)) {
             write_bundle();
         } else if (view_.at_hand && view_.at_hand->bundle) {

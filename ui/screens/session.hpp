@@ -50,6 +50,7 @@ private:
     void go_on();
     void go_back();
     void after_keeping(const visit::Intent& intent);
+    void write_label();
     void write_bundle();
     void say(const model::Problem& problem);
 

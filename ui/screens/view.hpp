@@ -62,7 +62,8 @@ struct View {
     std::optional<AtHand> at_hand;
     std::string notice;            ///< the last refusal or problem, as a sentence; empty when none
     std::string notice_checkpoint; ///< where what the notice speaks of can be mended; may be empty
-    bool just_kept = false;        ///< the last wish made an entry that the disk has
+    std::string told;       ///< what the last wish did beside the journal, as a sentence; empty when nothing
+    bool just_kept = false; ///< the last wish made an entry that the disk has
 
     [[nodiscard]] const model::Structure* structure(const std::string& id) const { return reg.structure(id); }
     [[nodiscard]] std::string name_of(const std::string& person) const {
