@@ -1,26 +1,12 @@
 #include "checklist/model/register.hpp"
 
+#include "checklist/model/nearest.hpp"
+
 #include <algorithm>
-#include <numeric>
 
 namespace crossarm::model {
 
 namespace {
-
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i + 1;
-        for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t above = row[j + 1];
-            row[j + 1] = std::min({above + 1, row[j] + 1, diagonal + static_cast<std::size_t>(a[i] != b[j])});
-            diagonal = above;
-        }
-    }
-    return row.back();
-}
 
 template<typename T>
 const T* find_by_id(const std::vector<T>& all, std::string_view id) {
@@ -53,16 +39,12 @@ std::vector<EarlierReading> Register::earlier_of(std::string_view structure_id,
 }
 
 std::string nearest_structure(const Register& reg, std::string_view id) {
-    std::string best;
-    std::size_t best_distance = 4;
-    for (const Structure& candidate : reg.structures) {
-        const std::size_t distance = edit_distance(candidate.id, id);
-        if (distance < best_distance) {
-            best_distance = distance;
-            best = candidate.id;
-        }
+    std::vector<std::string> known;
+    known.reserve(reg.structures.size());
+    for (const Structure& structure : reg.structures) {
+        known.push_back(structure.id);
     }
-    return best;
+    return nearest_word(known, id);
 }
 
 } // namespace crossarm::model

@@ -94,6 +94,18 @@ std::optional<Mark> mark_at(const View& view, const std::string& checkpoint) {
     return grade ? std::optional(mark_of(*grade)) : std::nullopt;
 }
 
+std::string_view state_key(store::HandOver state) {
+    switch (state) {
+    case store::HandOver::Written:
+        return "hand_over.state.written";
+    case store::HandOver::HandedOver:
+        return "hand_over.state.handed_over";
+    case store::HandOver::Received:
+        return "hand_over.state.received";
+    }
+    return "";
+}
+
 std::string hand_over_text(const View& view, const RoundLine& line) {
     if (!line.visit) {
         return view.words.say("round.not_begun");
@@ -101,15 +113,7 @@ std::string hand_over_text(const View& view, const RoundLine& line) {
     if (!line.bundle) {
         return view.words.say(line.is_signed ? "round.signed" : "round.kept");
     }
-    switch (*line.bundle) {
-    case store::HandOver::Written:
-        return view.words.say("hand_over.state.written");
-    case store::HandOver::HandedOver:
-        return view.words.say("hand_over.state.handed_over");
-    case store::HandOver::Received:
-        return view.words.say("hand_over.state.received");
-    }
-    return {};
+    return view.words.say(state_key(*line.bundle));
 }
 
 void draw_band(Touch& touch, const View& view) {

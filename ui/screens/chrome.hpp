@@ -30,6 +30,8 @@ void draw_back(Touch& touch, Wishes& wishes);
                                      const model::Value& value);
 /// The mark of what stands at a checkpoint; nothing when it was answered and carries no grade.
 [[nodiscard]] std::optional<Mark> mark_at(const View& view, const std::string& checkpoint);
+/// Words key of how far a bundle has come.
+[[nodiscard]] std::string_view state_key(store::HandOver state);
 /// The state of a visit in words: "kept on this tablet", "bundle written" ...
 [[nodiscard]] std::string hand_over_text(const View& view, const RoundLine& line);
 

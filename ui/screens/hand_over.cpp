@@ -12,19 +12,8 @@ namespace crossarm::ui {
 namespace {
 
 std::string state_text(const View& view) {
-    const AtHand& at_hand = *view.at_hand;
-    if (!at_hand.bundle) {
-        return view.words.say("hand_over.state.kept");
-    }
-    switch (at_hand.bundle->state) {
-    case store::HandOver::Written:
-        return view.words.say("hand_over.state.written");
-    case store::HandOver::HandedOver:
-        return view.words.say("hand_over.state.handed_over");
-    case store::HandOver::Received:
-        return view.words.say("hand_over.state.received");
-    }
-    return {};
+    const auto& bundle = view.at_hand->bundle;
+    return view.words.say(bundle ? state_key(bundle->state) : "hand_over.state.kept");
 }
 
 void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
