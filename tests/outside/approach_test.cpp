@@ -107,7 +107,10 @@ TEST_CASE("1910.333: 10 ft to 50 kV and 4 in for each 10 kV above, read") {
 TEST_CASE("EN 50110-1 Table A.1: outer limit of the vicinity zone, from memory") {
     const auto set = shipped_limits("en50110-1-vicinity");
     CHECK(least(0.4, false, 0.0, set) == 0.30);
+    CHECK(least(1.0, false, 0.0, set) == 0.30);
     CHECK(least(10.0, false, 0.0, set) == 1.15);
+    CHECK(least(15.0, false, 0.0, set) == 1.16);
+    CHECK(least(30.0, false, 0.0, set) == 1.32);
     CHECK(least(11.0, false, 0.0, set) == 1.16); // the 15 kV row
     CHECK(least(20.0, false, 0.0, set) == 1.22);
     CHECK(least(36.0, false, 0.0, set) == 1.38);

@@ -47,6 +47,10 @@ TEST_CASE("rods in parallel: IEEE 142 factors, from memory") {
     CHECK(*rules::parallel_rods_ohm(one, 3, set) == Approx(14.40).margin(0.01));
     CHECK(*rules::parallel_rods_ohm(one, 4, set) == Approx(11.39).margin(0.01));
     CHECK(*rules::parallel_rods_ohm(one, 8, set) == Approx(7.03).margin(0.01));
+    for (const auto& [rods, factor] : {std::pair{12, 1.80}, {16, 1.92}, {20, 2.00}, {24, 2.16}}) {
+        INFO(rods << " rods");
+        CHECK(*rules::parallel_rods_ohm(one, rods, set) == Approx(factor * one / rods));
+    }
     // Read: "efficiency 0.86 for two" is one over 1.16.
     CHECK(1.0 / 1.16 == Approx(0.86).margin(0.005));
     // The exact two-rod formula at one rod length agrees with the factor to 1 %.

@@ -128,12 +128,24 @@ TEST_CASE("WBGT: NIOSH limits and ACGIH screening, from memory, values derived")
     const auto share = [&](double C, Work work) {
         return tests::working(verdict_in(rules::wbgt_work(C, work, set)), "work.conditions.share");
     };
-    CHECK(share(28.0, Work::Moderate) == 100);
-    CHECK(share(28.1, Work::Moderate) == 75);
-    CHECK(share(27.5, Work::Heavy) == 75);
-    CHECK(share(29.0, Work::Heavy) == 50);
-    CHECK(share(30.5, Work::Heavy) == 25);
-    CHECK(share(30.0, Work::VeryHeavy) == 25);
+    // Every printed value is the last at which that share of work is kept up (31.0 stands twice for light).
+    struct Cell {
+        Work work;
+        double wbgt_C, share_percent;
+    };
+    const Cell cells[] = {
+        {Work::Light, 31.0, 100},    {Work::Light, 32.0, 50},     {Work::Light, 32.5, 25},
+        {Work::Moderate, 28.0, 100}, {Work::Moderate, 29.0, 75},  {Work::Moderate, 30.0, 50},
+        {Work::Moderate, 31.5, 25},  {Work::Heavy, 27.5, 75},     {Work::Heavy, 29.0, 50},
+        {Work::Heavy, 30.5, 25},     {Work::VeryHeavy, 28.0, 50}, {Work::VeryHeavy, 30.0, 25}};
+    for (const Cell& cell : cells) {
+        INFO(static_cast<int>(cell.work) << " at " << cell.wbgt_C << " °C");
+        CHECK(share(cell.wbgt_C, cell.work) == cell.share_percent);
+        const auto hotter = verdict_in(rules::wbgt_work(cell.wbgt_C + 0.1, cell.work, set));
+        CHECK((hotter.grade == Grade::Danger ||
+               tests::working(hotter, "work.conditions.share") < cell.share_percent));
+    }
+    CHECK(table.rows[1].values[1] == 31.0);
     CHECK(verdict_in(rules::wbgt_work(30.6, Work::Heavy, set)).grade == Grade::Danger);
     CHECK(verdict_in(rules::wbgt_work(20.0, Work::Heavy, set)).grade == Grade::Watch); // never full work
 }

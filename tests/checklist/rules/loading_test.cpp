@@ -64,6 +64,16 @@ TEST_CASE("voltage unbalance: each set by its own definition") {
     CHECK(verdict_in(rules::voltage_unbalance({480.0, 476.0, 472.0}, nema)).grade == Grade::Sound);
     CHECK(verdict_in(rules::voltage_unbalance({460.0, 467.0, 450.0}, nema)).grade == Grade::Watch);
     CHECK(verdict_in(rules::voltage_unbalance({460.0, 467.0, 400.0}, nema)).grade == Grade::Repair);
+    // NEMA MG-1, read: derate above 1 %, do not run above 5 %. One phase off by x % is x % by its definition.
+    const auto off = [&](double percent) {
+        return verdict_in(rules::voltage_unbalance(
+                              {400.0 + 4.0 * percent, 400.0 - 2.0 * percent, 400.0 - 2.0 * percent}, nema))
+            .grade;
+    };
+    CHECK(off(0.99) == Grade::Sound);
+    CHECK(off(1.01) == Grade::Watch);
+    CHECK(off(4.99) == Grade::Watch);
+    CHECK(off(5.01) == Grade::Repair);
     const auto en = shipped_limits("en50160-unbalance");
     const auto v = verdict_in(rules::voltage_unbalance({460.0, 467.0, 450.0}, en));
     CHECK(v.grade == Grade::Watch);

@@ -212,6 +212,62 @@ TEST_CASE("typical values of two published sets stand side by side") {
     CHECK(verdict_in(rules::gases({91, 0, 0, 0, 0, {}, {}}, {}, sets.all())).grade == Grade::Repair);
 }
 
+TEST_CASE("typical values of every gas, printed row by printed row") {
+    struct Row {
+        const char* set;
+        Gases typical;
+        const char* source;
+    };
+    const Row rows[] = {
+        {"iec60599-distribution", {100, 50, 50, 50, 5, 200, 5000}, "IEC 60599 annex, from memory"},
+        {"iec60599-power", {150, 130, 90, 280, 20, 600, 14000}, "IEC 60599 upper ends, second hand"},
+        {"ieee-c57-104-2008", {100, 120, 65, 50, 1, 350, 2500}, "C57.104-2008 condition 1, from memory"},
+        {"ieee-c57-104-2019-sealed", {80, 90, 90, 50, 1, 900, 9000}, "C57.104-2019 table 1, second hand"},
+        {"ieee-c57-104-2019-breathing", {40, 20, 15, 50, 2, 500, 5000}, "C57.104-2019 table 1, second hand"},
+    };
+    // The 95 % values of table 2; ethylene for free breathing from memory, the rest second hand.
+    const Row high[] = {
+        {"ieee-c57-104-2019-sealed", {200, 150, 175, 100, 2, 1100, 12500}, "C57.104-2019 table 2"},
+        {"ieee-c57-104-2019-breathing", {90, 50, 40, 100, 7, 600, 7000}, "C57.104-2019 table 2"},
+    };
+    double Gases::* const fault_gases[] = {&Gases::hydrogen_ppm, &Gases::methane_ppm, &Gases::ethane_ppm,
+                                           &Gases::ethylene_ppm, &Gases::acetylene_ppm};
+    Sets sets;
+    const auto grade = [&](const Gases& gases) {
+        return verdict_in(rules::gases(gases, {}, sets.all())).grade;
+    };
+    for (const Row& row : rows) {
+        INFO(row.source);
+        sets.typical = shipped_limits(row.set);
+        CHECK(grade(row.typical) == Grade::Sound);
+        for (const auto gas : fault_gases) {
+            Gases one;
+            one.*gas = row.typical.*gas;
+            CHECK(grade(one) == Grade::Sound);
+            one.*gas += 0.1;
+            CHECK(grade(one) > Grade::Sound);
+        }
+        const auto value = [&](const char* name) {
+            return sets.typical.value(name, model::Unit::PartsPerMillion);
+        };
+        CHECK(value("carbon_monoxide.watch_above") == row.typical.carbon_monoxide_ppm);
+        CHECK(value("carbon_dioxide.watch_above") == row.typical.carbon_dioxide_ppm);
+    }
+    const char* const names[] = {"hydrogen.repair_above", "methane.repair_above", "ethane.repair_above",
+                                 "ethylene.repair_above", "acetylene.repair_above"};
+    for (const Row& row : high) {
+        INFO(row.source);
+        const auto set = shipped_limits(row.set);
+        for (std::size_t i = 0; i < 5; ++i) {
+            CHECK(set.value(names[i], model::Unit::PartsPerMillion) == row.typical.*fault_gases[i]);
+        }
+        CHECK(set.value("carbon_monoxide.repair_above", model::Unit::PartsPerMillion) ==
+              row.typical.carbon_monoxide_ppm);
+        CHECK(set.value("carbon_dioxide.repair_above", model::Unit::PartsPerMillion) ==
+              row.typical.carbon_dioxide_ppm);
+    }
+}
+
 TEST_CASE("high energy discharge goes off line, both methods are told") {
     const Sets sets;
     // M. Duval, A. dePablo 2001, IEC TC 10 case 047.

@@ -65,6 +65,22 @@ TEST_CASE("acidity, loss factor and tension grade at the borders of the publishe
         {"iec60422-2013-before-energising", Acidity, 0.03, Grade::Sound},
         {"iec60422-2013-before-energising", LossFactor, 0.0151, Grade::Repair},
         {"iec60422-2013-before-energising", Inhibited, 34.9, Grade::Repair},
+        // New oil in new equipment up to 69 kV, IEEE C57.106; from memory.
+        {"ieee-c57-106-before-energising", Acidity, 0.015, Grade::Sound},
+        {"ieee-c57-106-before-energising", Acidity, 0.016, Grade::Repair},
+        {"ieee-c57-106-before-energising", Inhibited, 38, Grade::Sound},
+        {"ieee-c57-106-before-energising", Inhibited, 37.9, Grade::Repair},
+        // The other new-oil rows; second hand.
+        {"is335-2018-delivered", LossFactor, 0.005, Grade::Sound},
+        {"is335-2018-delivered", Inhibited, 40, Grade::Sound},
+        {"is335-2018-delivered", Inhibited, 39.9, Grade::Repair},
+        {"iec60296-2012-delivered", Acidity, 0.01, Grade::Sound},
+        {"iec60296-2012-delivered", Acidity, 0.011, Grade::Repair},
+        {"iec60296-2012-delivered", LossFactor, 0.005, Grade::Sound},
+        {"iec60296-2012-delivered", LossFactor, 0.0051, Grade::Repair},
+        {"is335-1993-delivered", LossFactor, 0.002, Grade::Sound},
+        {"is335-1993-delivered", Inhibited, 40, Grade::Sound},
+        {"is335-1993-delivered", Inhibited, 39.9, Grade::Repair},
     };
     for (const auto& row : rows) {
         INFO(row.set << " " << static_cast<int>(row.test) << " " << row.value);
@@ -129,6 +145,29 @@ TEST_CASE("the published oil index gives its published factor, sharp at the bord
     CHECK(above->score == 570.0);
     CHECK(above->factor == 1.2);
     CHECK(above->collar == 0.5);
+    // Every band of tables 203 to 207, both sides of its border; score 80 x moisture + 125 x acidity + 80 x
+    // breakdown, from the bands 0, 2 and 0 of dry, sweet, strong oil.
+    struct Band {
+        double moisture, acidity, breakdown_kV, score;
+    };
+    for (const Band& band :
+         {Band{15, 0.1, 60, 250}, Band{15.1, 0.1, 60, 250 + 80 * 2}, Band{30, 0.1, 60, 250 + 80 * 2},
+          Band{30.1, 0.1, 60, 250 + 80 * 4}, Band{40, 0.1, 60, 250 + 80 * 4},
+          Band{40.1, 0.1, 60, 250 + 80 * 8}, Band{50, 0.1, 60, 250 + 80 * 8},
+          Band{50.1, 0.1, 60, 250 + 80 * 10}, Band{10, 0.15, 60, 125 * 2}, Band{10, 0.151, 60, 125 * 4},
+          Band{10, 0.30, 60, 125 * 4}, Band{10, 0.301, 60, 125 * 8}, Band{10, 0.50, 60, 125 * 8},
+          Band{10, 0.501, 60, 125 * 10}, Band{10, 0.1, 30, 250 + 80 * 10}, Band{10, 0.1, 40, 250 + 80 * 4},
+          Band{10, 0.1, 40.1, 250 + 80 * 2}, Band{10, 0.1, 50, 250 + 80 * 2}, Band{10, 0.1, 50.1, 250}}) {
+        INFO(band.moisture << " mg/kg, " << band.acidity << " mg KOH/g, " << band.breakdown_kV << " kV");
+        const auto found = rules::oil_index(band.moisture, band.acidity, band.breakdown_kV, index);
+        REQUIRE(found);
+        CHECK(found->score == band.score);
+        // Factor by score: up to 250 1.0, up to 500 1.1, up to 1000 1.2, above 1.4.
+        CHECK(found->factor == (band.score <= 250    ? 1.0
+                                : band.score <= 500  ? 1.1
+                                : band.score <= 1000 ? 1.2
+                                                     : 1.4));
+    }
     for (const double bad : {std::nan(""), -1.0, std::numeric_limits<double>::infinity()}) {
         CHECK_FALSE(rules::oil_index(bad, 0.1, 40, index));
         CHECK_FALSE(rules::oil_index(10, bad, 40, index));

@@ -116,7 +116,18 @@ TEST_CASE("water grades at the borders of the published rows") {
          {Row{"iec60422-2013-c", 29.9, 60, Grade::Sound}, Row{"iec60422-2013-c", 30, 60, Grade::Watch},
           Row{"iec60422-2013-c", 40, 60, Grade::Watch}, Row{"iec60422-2013-c", 40.1, 60, Grade::Repair},
           Row{"ieee-c57-106-service", 35, 60, Grade::Sound},
-          Row{"ieee-c57-106-service", 35.1, 60, Grade::Repair}}) {
+          Row{"ieee-c57-106-service", 35.1, 60, Grade::Repair},
+          Row{"ieee-c57-106-before-energising", 20, 60, Grade::Sound},
+          Row{"ieee-c57-106-before-energising", 20.1, 60, Grade::Repair},
+          Row{"iec60422-2013-before-energising", 19.9, 60, Grade::Sound},
+          Row{"iec60422-2013-before-energising", 20, 60, Grade::Repair},
+          // New oil in bulk; second hand.
+          Row{"is335-2018-delivered", 30, 60, Grade::Sound},
+          Row{"is335-2018-delivered", 30.1, 60, Grade::Repair},
+          Row{"iec60296-2012-delivered", 30, 60, Grade::Sound},
+          Row{"iec60296-2012-delivered", 30.1, 60, Grade::Repair},
+          Row{"is335-1993-delivered", 50, 60, Grade::Sound},
+          Row{"is335-1993-delivered", 50.1, 60, Grade::Repair}}) {
         sets.limits = shipped_limits(row.set);
         INFO(row.set << " " << row.water);
         CHECK(verdict_in(rules::water({row.water, row.oil_C}, sets.all())).grade == row.grade);
