@@ -213,4 +213,18 @@ std::optional<StepTouch> step_touch(double surface_factor, double surface_ohm_m,
     return StepTouch{(1000.0 + 1.5 * ground) * k, (1000.0 + 6.0 * ground) * k};
 }
 
+std::optional<double> permissible_touch_V(double fault_s, const model::LimitSet& set) {
+    const model::LimitTable* table = set.table("touch");
+    if (table == nullptr || !within(fault_s, 1e-3, 100.0)) {
+        return std::nullopt;
+    }
+    for (const model::LimitRow& row : table->rows) {
+        const auto up_to = cell(*table, row, "up_to", Unit::Second);
+        if (up_to && fault_s <= *up_to) {
+            return cell(*table, row, "voltage", Unit::Volt);
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace crossarm::rules

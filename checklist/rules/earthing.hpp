@@ -64,4 +64,9 @@ struct StepTouch {
 [[nodiscard]] std::optional<StepTouch> step_touch(double surface_factor, double surface_ohm_m, double fault_s,
                                                   Body body);
 
+/// Permissible touch voltage by the duration of the fault, in V: the first row of the set's table "touch"
+/// (columns "up_to" s, "voltage" V, durations rising) that is not shorter; it is not interpolated. Nothing
+/// beyond the last row, for a duration of 0 or less, or without the table.
+[[nodiscard]] std::optional<double> permissible_touch_V(double fault_s, const model::LimitSet& set);
+
 } // namespace crossarm::rules

@@ -109,12 +109,14 @@ Outcome temporary_earth(const TemporaryEarthReadings& r, const model::LimitSet& 
     }
     const model::LimitTable* withstand = set.table("withstand");
     const model::LimitTable* sizes = set.table("sizes");
-    if (withstand == nullptr && sizes == nullptr) {
+    const bool by_ultimate = withstand == nullptr && sizes == nullptr;
+    const model::LimitTable* printed = by_ultimate ? set.table("ultimate") : withstand;
+    if (printed == nullptr && sizes == nullptr) {
         return refuse(kSubject, say("no.limit_missing", {{"limit", "withstand"}, {"set", set.title}}));
     }
     const double least_mm2 = set.value("area.least", Unit::SquareMillimetre).value_or(0.0);
-    const auto needed = withstand != nullptr ? looked_up(set, *withstand, r, least_mm2)
-                                             : worked_out(set, *sizes, r, least_mm2);
+    const auto needed =
+        printed != nullptr ? looked_up(set, *printed, r, least_mm2) : worked_out(set, *sizes, r, least_mm2);
     const Quantity fault{r.fault_kA, Unit::KiloAmpere};
     const Quantity time{r.clearing_s, Unit::Second};
     if (!needed) {
@@ -142,10 +144,17 @@ Outcome temporary_earth(const TemporaryEarthReadings& r, const model::LimitSet& 
             v.grade = Grade::Danger;
             v.when = model::When::BeforeSupplyReturns;
             v.action = say("action.temporary.larger", places);
+        } else if (by_ultimate) {
+            v.grade = Grade::Watch;
+            v.when = model::When::BeforeSupplyReturns;
+            v.action = say("action.temporary.withstand");
         }
     }
     v.cautions = {say("caution.temporary.clamps"), say("caution.temporary.reclose"),
                   say("caution.temporary.order")};
+    if (by_ultimate) {
+        v.cautions.insert(v.cautions.begin(), say("caution.temporary.scrap"));
+    }
     return v;
 }
 

@@ -27,8 +27,10 @@ struct TemporaryEarthReadings {
 /// A set with the table "withstand" (columns "area" mm2, and "current" kA by time: "kA_0.25", "kA_0.5" ...)
 /// is looked up: the shortest printed time that is not shorter than the clearing time. Only withstand values
 /// decide: a set that has seen its ultimate rating is scrap. A set with the table "sizes" is worked out with
-/// k for a rise of "temperature_rise" from "temperature_start" and the next size taken. "area.least" of the
-/// set, where given, is never gone below. Smaller than needed: Danger. Subject "earth.temporary".
+/// k for a rise of "temperature_rise" from "temperature_start" and the next size taken. A set that has only
+/// the table "ultimate" is looked up in the same way, but never makes a fitted set better than Watch, and
+/// says that it is scrap after a fault. "area.least" of the set, where given, is never gone below. Smaller
+/// than needed: Danger. Subject "earth.temporary".
 [[nodiscard]] Outcome temporary_earth(const TemporaryEarthReadings& readings, const model::LimitSet& set);
 
 } // namespace crossarm::rules

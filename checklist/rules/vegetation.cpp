@@ -1,6 +1,7 @@
 #include "checklist/rules/vegetation.hpp"
 
 #include "checklist/rules/answer.hpp"
+#include "checklist/rules/least_distance.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,35 +20,6 @@ constexpr double kMonthsPerYear = 12.0;
 // A cycle of exactly 24 months must not become 23 by the last bit of a division.
 constexpr double kLastBits = 1e-9;
 
-struct Least {
-    double m = 0.0;
-    model::Source source;
-};
-
-/// The first row whose band holds the voltage.
-std::optional<Least> from_table(const model::LimitSet& set, const model::LimitTable& table, double kV) {
-    for (const model::LimitRow& row : table.rows) {
-        const auto from = cell(table, row, "from", Unit::Kilovolt);
-        const auto up_to = cell(table, row, "up_to", Unit::Kilovolt);
-        const auto least = cell(table, row, "least", Unit::Metre);
-        if (from && up_to && least && kV >= *from && kV <= *up_to) {
-            return Least{*least, source_of(set, table, row)};
-        }
-    }
-    return std::nullopt;
-}
-
-std::optional<Least> least_distance(const model::LimitSet& set, double kV, bool insulated, bool climbable) {
-    if (insulated) {
-        if (const auto least = set.value("clearance.insulated", Unit::Metre)) {
-            return Least{*least, set.source_of("clearance.insulated")};
-        }
-    }
-    const model::LimitTable* table = climbable ? set.table("clearance_climbable") : nullptr;
-    table = table != nullptr ? table : set.table("clearance");
-    return table != nullptr ? from_table(set, *table, kV) : std::nullopt;
-}
-
 std::optional<model::NoVerdict> impossible(const ClearanceReadings& r, const model::LimitSet& set,
                                            std::string_view subject) {
     if (!within(r.clearance_m, 0.0, 100.0) || !within(r.allowance_m, 0.0, 20.0)) {
@@ -56,10 +28,11 @@ std::optional<model::NoVerdict> impossible(const ClearanceReadings& r, const mod
     if (!within(r.voltage_kV, 0.0, 400.0) || r.voltage_kV <= 0.0) {
         return refuse(subject, say("no.voltage"));
     }
+    if ((r.span_m && !within(*r.span_m, 0.0, 5000.0)) ||
+        (r.from_support_m && !within(*r.from_support_m, 0.0, r.span_m.value_or(5000.0) / 2.0))) {
+        return refuse(subject, say("no.vegetation.span"));
+    }
     if (r.span_m) {
-        if (!within(*r.span_m, 0.0, 5000.0)) {
-            return refuse(subject, say("no.vegetation.span"));
-        }
         const auto longest = set.value("span.at_most", Unit::Metre);
         if (longest && *r.span_m > *longest) {
             return refuse(subject,
@@ -70,7 +43,14 @@ std::optional<model::NoVerdict> impossible(const ClearanceReadings& r, const mod
     return std::nullopt;
 }
 
+Place place_of(const ClearanceReadings& r) {
+    return {r.voltage_kV, r.insulated, r.climbable, r.span_m, r.from_support_m};
+}
+
 model::NoVerdict no_band(std::string_view subject, double kV, const model::LimitSet& set) {
+    if (set.table("long_span") != nullptr) {
+        return refuse(subject, say("no.vegetation.long_spans_only", {{"set", set.title}}));
+    }
     return refuse(subject, say("no.voltage_not_in_set",
                                {{"voltage", Quantity{kV, Unit::Kilovolt}}, {"set", set.title}}));
 }
@@ -145,7 +125,7 @@ Outcome clearance(const ClearanceReadings& readings, const model::LimitSet& dist
     if (auto no = impossible(readings, distances, kSubject)) {
         return *no;
     }
-    const auto least = least_distance(distances, readings.voltage_kV, readings.insulated, readings.climbable);
+    const auto least = least_distance(distances, place_of(readings));
     if (!least) {
         return no_band(kSubject, readings.voltage_kV, distances);
     }
@@ -163,7 +143,7 @@ Outcome next_trim(const TrimReadings& readings, const model::LimitSet& distances
         !within(readings.months_between_visits, 0.0, 240.0)) {
         return refuse(kSubject, say("no.vegetation.months"));
     }
-    const auto least = least_distance(distances, now.voltage_kV, now.insulated, now.climbable);
+    const auto least = least_distance(distances, place_of(now));
     if (!least) {
         return no_band(kSubject, now.voltage_kV, distances);
     }
@@ -262,7 +242,7 @@ Outcome fall_in(const FallInReadings& readings, double voltage_kV, const model::
     if (!within(voltage_kV, 0.0, 400.0) || voltage_kV <= 0.0) {
         return refuse(kSubject, say("no.voltage"));
     }
-    const auto least = least_distance(distances, voltage_kV, false, false);
+    const auto least = least_distance(distances, {voltage_kV, false, false, {}, {}});
     if (!least) {
         return no_band(kSubject, voltage_kV, distances);
     }

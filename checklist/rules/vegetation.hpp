@@ -12,17 +12,19 @@ namespace crossarm::rules {
 /// The nearest vegetation to a conductor. Three distances must not be taken for each other: the least that
 /// the law keeps (used here), the distance to reach when trimming, and the approach distance of a worker.
 struct ClearanceReadings {
-    double clearance_m = 0.0;     ///< nearest branch to nearest conductor as it hangs now, 0 to 100
-    double voltage_kV = 0.0;      ///< nominal, phase to phase, above 0 up to 400
-    bool insulated = false;       ///< covered or bundled conductor
-    bool climbable = false;       ///< the tree can carry a climber or a ladder
-    std::optional<double> span_m; ///< refused when longer than the set is made for
-    double allowance_m = 0.0;     ///< sag and sway still to be taken off the distance, 0 to 20
+    double clearance_m = 0.0;             ///< nearest branch to nearest conductor as it hangs now, 0 to 100
+    double voltage_kV = 0.0;              ///< nominal, phase to phase, above 0 up to 400
+    bool insulated = false;               ///< covered or bundled conductor
+    bool climbable = false;               ///< the tree can carry a climber or a ladder
+    std::optional<double> span_m;         ///< refused when longer than the set is made for
+    double allowance_m = 0.0;             ///< sag and sway still to be taken off the distance, 0 to 20
+    std::optional<double> from_support_m; ///< along the line to the nearer support, 0 to half the span
 };
 
 /// Compares the distance with the set's table "clearance" (or "clearance_climbable", or the limit
 /// "clearance.insulated", where the set has them). The table's rows carry voltage bands, both ends
-/// included, and the first that holds the voltage counts; a voltage in no band is refused.
+/// included, and the first that holds the voltage counts; a voltage in no band is refused. A set with the
+/// table "long_span" goes by the span and the place in it instead, and is refused without a span.
 /// Below the least distance as it hangs: Danger, before supply returns. The crew is there and the line is
 /// dead, so it is cut now. Below it only after the allowance: Repair within 30 days. Otherwise Sound.
 /// Subject "vegetation.clearance".

@@ -117,6 +117,29 @@ TEST_CASE("EN 50110-1 Table A.1: outer limit of the vicinity zone, from memory")
     CHECK(refusal_in(rules::approach({11.0, false, 1500.0, {}}, set)) == "no.approach.altitude");
 }
 
+TEST_CASE("other published distances by voltage: HSE GS6 and CEA Schedule VII, from memory") {
+    struct Row {
+        const char* set;
+        double kV, least_m;
+    };
+    // Printed values, so no tolerance.
+    const Row rows[] = {
+        {"uk-gs6-exclusion", 0.4, 1.0},        {"uk-gs6-exclusion", 11, 3.0},
+        {"uk-gs6-exclusion", 33, 3.0},         {"uk-gs6-exclusion", 132, 6.0},
+        {"uk-gs6-exclusion", 275, 7.0},        {"uk-gs6-exclusion", 400, 7.0},
+        {"india-cea-2010-outdoor", 12, 2.6},   {"india-cea-2010-outdoor", 36, 2.8},
+        {"india-cea-2010-outdoor", 72.5, 3.1}, {"india-cea-2010-outdoor", 145, 3.7},
+        {"india-cea-2010-outdoor", 245, 4.3},  {"india-cea-2010-outdoor", 420, 6.4},
+    };
+    for (const Row& row : rows) {
+        INFO(row.set << " at " << row.kV << " kV");
+        const auto set = shipped_limits(row.set);
+        CHECK(least(row.kV, false, 0.0, set) == row.least_m);
+        CHECK(verdict_in(rules::approach({row.kV, false, 0.0, row.least_m - 0.01}, set)).grade ==
+              Grade::Danger);
+    }
+}
+
 TEST_CASE("1926.1408 Table A: cranes, read, in feet") {
     const auto set = shipped_limits("osha-1926-1408-cranes");
     struct Row {

@@ -118,3 +118,24 @@ TEST_CASE("step and touch on bare soil: derived from IEEE 80, 50 kg") {
     CHECK(rules::step_touch(stone, 3000, 0.5, Body::Kg50)->touch_V == Approx(681).margin(0.6));
     CHECK(rules::step_touch(stone, 3000, 0.5, Body::Kg50)->step_V == Approx(2231).margin(0.6));
 }
+
+TEST_CASE("permissible touch voltage: EN 50522, from memory") {
+    const auto set = tests::shipped_limits("en50522-touch");
+    struct Row {
+        double seconds, touch_V;
+    };
+    // Whole volts in print, so no tolerance.
+    const Row rows[] = {{0.1, 654}, {0.2, 537}, {0.5, 220}, {1, 117}, {2, 96}, {5, 86}, {10, 85}};
+    double shorter_s = 0.0;
+    for (const Row& row : rows) {
+        INFO(row.seconds << " s");
+        CHECK(rules::permissible_touch_V(row.seconds, set) == row.touch_V);
+        // Between two printed durations the longer one counts.
+        CHECK(rules::permissible_touch_V((shorter_s + row.seconds) / 2.0, set) == row.touch_V);
+        shorter_s = row.seconds;
+    }
+    for (const double x : {0.0, -1.0, 10.1, 1e9, std::nan(""), HUGE_VAL}) {
+        CHECK(!rules::permissible_touch_V(x, set));
+    }
+    CHECK(!rules::permissible_touch_V(0.5, tests::shipped_limits("astm-f855")));
+}

@@ -68,6 +68,45 @@ TEST_CASE("ASTM F855 Table 1: ultimate values are Onderdonk on 98 % of the area,
     CHECK(*rules::onderdonk_A(0.98 * 66'360, 1.0, 40) / 1000 == Approx(9.35).margin(0.01));
 }
 
+TEST_CASE("IEEE Std 80-2000 Tables 3 and 4: ultimate currents at X/R 40 and 20, read") {
+    // Page 46, whole kA at 6, 15, 30, 45, 60 and 180 cycles of 60 Hz; checked as a table, no tolerance.
+    const double seconds[] = {0.1, 0.25, 0.5, 0.75, 1.0, 3.0};
+    struct Row {
+        double mm2;
+        double kA[6];
+    };
+    const Row at_40[] = {{33.63, {22, 16, 12, 10, 9, 5}},    {42.41, {28, 21, 16, 13, 11, 7}},
+                         {53.48, {36, 26, 20, 17, 14, 8}},   {67.42, {45, 33, 25, 21, 18, 11}},
+                         {85.03, {57, 42, 32, 27, 23, 14}},  {107.2, {72, 53, 40, 34, 30, 17}},
+                         {126.65, {85, 62, 47, 40, 35, 21}}, {177.36, {119, 87, 67, 56, 49, 29}}};
+    const Row at_20[] = {{33.63, {25, 18, 13, 11, 9, 5}},    {42.41, {32, 22, 16, 13, 12, 7}},
+                         {53.48, {40, 28, 21, 17, 15, 9}},   {67.42, {51, 36, 26, 22, 19, 11}},
+                         {85.03, {64, 45, 33, 27, 24, 14}},  {107.2, {81, 57, 42, 35, 30, 18}},
+                         {126.65, {95, 67, 50, 41, 36, 21}}, {177.36, {134, 94, 70, 58, 50, 29}}};
+    const auto set_40 = shipped_limits("ieee80-2000-ultimate-xr-40");
+    const auto set_20 = shipped_limits("ieee80-2000-ultimate-xr-20");
+    for (std::size_t i = 0; i < 8; ++i) {
+        for (std::size_t t = 0; t < 6; ++t) {
+            INFO(at_40[i].mm2 << " mm², " << seconds[t] << " s");
+            CHECK(needed({at_40[i].kA[t], seconds[t], {}}, set_40) == at_40[i].mm2);
+            CHECK(needed({at_20[i].kA[t], seconds[t], {}}, set_20) == at_20[i].mm2);
+            // More offset heats more; and neither goes above Onderdonk on the whole area from 40 °C by more
+            // than the print's rounding.
+            CHECK(at_40[i].kA[t] <= at_20[i].kA[t]);
+            const double cmil = at_20[i].mm2 / 506.707479e-6;
+            CHECK(at_20[i].kA[t] <= *rules::onderdonk_A(cmil, seconds[t], 40.0) / 1000.0 + 0.5);
+        }
+    }
+    // 2/0 at 15 cycles: 33 kA here, 37 kA ultimate and 27 kA withstand in ASTM F855. An ultimate value never
+    // makes a set Sound, and says that it is scrap afterwards.
+    const auto enough = verdict_in(rules::temporary_earth({33.0, 0.25, 67.4}, set_40));
+    CHECK(enough.grade == Grade::Watch);
+    CHECK(enough.cautions.front().key == "caution.temporary.scrap");
+    CHECK(verdict_in(rules::temporary_earth({33.1, 0.25, 67.4}, set_40)).grade == Grade::Danger);
+    CHECK(verdict_in(rules::temporary_earth({33.0, 0.25, 67.4}, shipped_limits("astm-f855"))).grade ==
+          Grade::Danger);
+}
+
 TEST_CASE("Onderdonk: 234 + Ta below the line, not 234 - Ta") {
     // Derived: 2581 cmil, 5 s, 25 °C gives 168.9 A; a forum's worked example prints 178 A, unsafe by 5 %.
     CHECK(*rules::onderdonk_A(2581, 5.0, 25.0) == Approx(168.9).margin(0.06));
@@ -90,6 +129,18 @@ TEST_CASE("metric sets: k formula of IEC 60364-5-54, from memory, values derived
             CHECK(row.mm2 * 199.4 / std::sqrt(s) / 1000 == Approx(kA).margin(0.06));
             CHECK(*rules::fault_area_mm2(row.mm2 * 199.4 / std::sqrt(s) / 1000, s, 199.4) == Approx(row.mm2));
         }
+    }
+    // A rise of 450 K, k 228.0: derived, to 0.1 kA.
+    struct Hot {
+        double mm2, kA_half, kA_1;
+    };
+    for (const Hot& row : {Hot{16, 5.2, 3.6}, Hot{25, 8.1, 5.7}, Hot{35, 11.3, 8.0}, Hot{50, 16.1, 11.4},
+                           Hot{70, 22.6, 16.0}, Hot{95, 30.6, 21.7}, Hot{120, 38.7, 27.4}}) {
+        INFO(row.mm2 << " mm²");
+        CHECK(*rules::fault_area_mm2(row.kA_half, 0.5, *rules::copper_k(20, 470)) ==
+              Approx(row.mm2).epsilon(0.013)); // 0.05 kA of 3.6 kA
+        CHECK(*rules::fault_area_mm2(row.kA_1, 1.0, *rules::copper_k(20, 470)) ==
+              Approx(row.mm2).epsilon(0.015));
     }
     // European printed values at 1 s, from memory, 3 %: 3.2, 4.95, 7.0, 10, 13.8, 18.7, 23.7 kA.
     const double printed_kA[] = {3.2, 4.95, 7.0, 10.0, 13.8, 18.7, 23.7};

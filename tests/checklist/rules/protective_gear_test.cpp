@@ -52,8 +52,15 @@ TEST_CASE("gloves: highest voltage by class, ASTM D120, read") {
     CHECK(verdict_in(rules::gloves({"4", 66.0, tested, today}, set)).action.key == "action.gear.no_class");
     // Proof voltages of the same table, read.
     const double proof_kV[] = {2.5, 5, 10, 20, 30, 40};
+    // Direct current: use of class 00 and every proof read, the other use values from memory.
+    const double use_dc_kV[] = {0.75, 1.5, 11.25, 25.5, 39.75, 54};
+    const double proof_dc_kV[] = {10, 20, 40, 50, 60, 70};
     for (std::size_t i = 0; i < 6; ++i) {
         CHECK(set.table("gloves")->rows[i].values[1] == proof_kV[i]);
+        CHECK(set.table("gloves")->rows[i].values[2] == use_dc_kV[i]);
+        CHECK(set.table("gloves")->rows[i].values[3] == proof_dc_kV[i]);
+        // Direct current stands at one and a half times the alternating one, in every class.
+        CHECK(use_dc_kV[i] == Approx(1.5 * rows[i].use_kV));
     }
 }
 

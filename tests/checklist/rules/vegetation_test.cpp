@@ -4,6 +4,7 @@
 #include "tests/support/shipped.hpp"
 
 #include <limits>
+#include <optional>
 #include <random>
 
 using namespace crossarm;
@@ -58,6 +59,11 @@ TEST_CASE("distance to trees: the least distance by voltage and by source") {
         // Indian forest guideline, from memory.
         {"india-forest-lines", 11.0, false, false, 2.6, "from memory"},
         {"india-forest-lines", 33.0, false, false, 2.8, "from memory"},
+        {"india-forest-lines", 66.0, false, false, 3.4, "from memory"},
+        {"india-forest-lines", 110.0, false, false, 3.7, "from memory"},
+        {"india-forest-lines", 132.0, false, false, 4.0, "from memory"},
+        {"india-forest-lines", 220.0, false, false, 4.6, "from memory"},
+        {"india-forest-lines", 400.0, false, false, 5.5, "from memory"},
     };
     for (const Row& row : rows) {
         INFO(row.set << " at " << row.voltage_kV << " kV");
@@ -104,6 +110,43 @@ TEST_CASE("distance to trees: outside the set's voltages or spans there is no ve
     CHECK(refusal_in(rules::clearance(r, shipped_limits("nz-trees-2003"))).empty());
     r.span_m = 150.1;
     CHECK(refusal_in(rules::clearance(r, shipped_limits("nz-trees-2003"))) == "no.vegetation.span_too_long");
+}
+
+TEST_CASE("distance to trees: long spans by their length and the place in them") {
+    // New Zealand Electricity (Hazards from Trees) Regulations 2003, Schedule, read; no tolerance. The last
+    // 15 % at either end, and the middle 70 %.
+    struct Row {
+        double span_m, ends_m, middle_m;
+    };
+    const Row rows[] = {{150.1, 4, 8}, {300, 4, 8},   {300.1, 7.5, 15}, {500, 7.5, 15},
+                        {600, 15, 30}, {700, 15, 30}, {701, 25, 50},    {2000, 25, 50}};
+    const auto set = shipped_limits("nz-trees-2003-long-spans");
+    for (const Row& row : rows) {
+        INFO(row.span_m << " m");
+        auto r = branch(60.0);
+        r.span_m = row.span_m;
+        const auto least = [&](std::optional<double> from_support_m) {
+            r.from_support_m = from_support_m;
+            return tests::working(verdict_in(rules::clearance(r, set)), "work.vegetation.least");
+        };
+        CHECK(least(0.0) == row.ends_m);
+        CHECK(least(0.149 * row.span_m) == row.ends_m);
+        CHECK(least(0.151 * row.span_m) == row.middle_m);
+        CHECK(least(0.5 * row.span_m) == row.middle_m);
+        CHECK(least(std::nullopt) == row.middle_m); // a place not told is not taken for the better one
+        r.clearance_m = row.middle_m - 0.01;
+        CHECK(verdict_in(rules::clearance(r, set)).grade == Grade::Danger);
+    }
+    auto r = branch(5.0);
+    CHECK(refusal_in(rules::clearance(r, set)) == "no.vegetation.long_spans_only");
+    r.span_m = 150.0;
+    CHECK(refusal_in(rules::clearance(r, set)) == "no.vegetation.long_spans_only");
+    CHECK(refusal_in(rules::fall_in({10, 5, 8, false}, 11.0, set)) == "no.vegetation.long_spans_only");
+    r.span_m = 200.0;
+    for (const double x : {std::numeric_limits<double>::quiet_NaN(), -1.0, 100.1, 1e9}) {
+        r.from_support_m = x;
+        CHECK(refusal_in(rules::clearance(r, set)) == "no.vegetation.span");
+    }
 }
 
 TEST_CASE("time to the next trim: worked rows") {
