@@ -97,7 +97,11 @@ struct Checkpoint {
     bool may_be_not_fitted = false;
     std::vector<Condition> asked_when;
     std::string must_equal; ///< another checkpoint whose number this one must equal to finish the stage
-    std::string feeds;      ///< rule fed by the answer, "oil.breakdown"; empty for none
+    std::string
+        chain; ///< steps of one chain prove one thing together: each is recorded after the one before it, and
+               ///< when one of them was answered with a stop, all are done again; empty for none
+    bool bars_climbing = false; ///< an undecided Danger here locks every part beyond reach
+    std::string feeds;          ///< rule fed by the answer, "oil.breakdown"; empty for none
 };
 
 /// The checkpoints that the band and the interlocks read.

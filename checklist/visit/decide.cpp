@@ -73,12 +73,19 @@ struct Decider {
         }
         model::Found found{intent.finding, std::nullopt};
         if (const auto before = state.answers.find(checkpoint->id); before != state.answers.end()) {
-            if (before->second.finding == intent.finding) {
+            // The same answer again is no news, unless the step has to be done again.
+            if (before->second.finding == intent.finding && !is_open(*checkpoint)) {
                 return std::vector<Body>{};
             }
             found.replaces = before->second.entry;
         }
         return std::vector<Body>{std::move(found)};
+    }
+
+    [[nodiscard]] bool is_open(const model::Checkpoint& checkpoint) const {
+        const auto missing =
+            missing_for_stage(ground.protocol, structure_of(ground, state), state, checkpoint.stage);
+        return std::ranges::find(missing, checkpoint.id, &Missing::checkpoint) != missing.end();
     }
 
     Decided operator()(const UndoLast&) const {
@@ -162,6 +169,15 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state, const s
     const model::Structure& structure = structure_of(ground, state);
     if (const auto lock = locked(ground.protocol, structure, state, checkpoint)) {
         return Refusal{lock->why, lock->checkpoint};
+    }
+    const model::Checkpoint* asked = ground.protocol.checkpoint(checkpoint);
+    const model::Part* part = ground.protocol.part(asked->part);
+    if (part != nullptr && part->beyond_reach && asked->stage == "work") {
+        for (const std::string& open : dangers(ground, state)) {
+            if (const model::Checkpoint* at = ground.protocol.checkpoint(open); at->bars_climbing) {
+                return Refusal{Phrase{"locked.climbing", {{"title", at->title}}}, open};
+            }
+        }
     }
     if (checkpoint == ground.protocol.keys.energise) {
         const auto open = dangers(ground, state);

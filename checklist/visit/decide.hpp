@@ -32,8 +32,8 @@ struct Ground {
     std::string head; ///< hash of the visit's last entry on this device; "" when there is none
 };
 
-/// Why a checkpoint cannot be recorded now: all that `locked` knows, and the undecided Dangers before supply
-/// may return. Nothing when it can.
+/// Why a checkpoint cannot be recorded now: all that `locked` knows, and undecided Dangers (those that bar
+/// climbing for parts beyond reach, all of them before supply may return). Nothing when it can.
 [[nodiscard]] std::optional<Refusal> why_not(const Ground& ground, const State& state,
                                              const std::string& checkpoint);
 /// What keeps the visit from being signed, whoever signs; empty when nothing does.

@@ -58,7 +58,7 @@ void place_answers(const std::vector<Entry>& entries, const std::set<Id>& withdr
         state.undoable.push_back(entry.id);
         if (!replaced.contains(entry.id)) {
             standing[found->finding.checkpoint][entry.device] =
-                Answer{entry.id, entry.at, entry.by, entry.device, found->finding};
+                Answer{entry.id, entry.at, entry.by, entry.device, entry.seq, found->finding};
         }
     }
     for (const auto& [checkpoint, by_device] : standing) {
@@ -72,6 +72,24 @@ void place_answers(const std::vector<Entry>& entries, const std::set<Id>& withdr
                 conflict.answers.push_back(answer);
             }
             state.conflicts.push_back(std::move(conflict));
+        }
+    }
+}
+
+// A later answer does not wipe out that a proof once failed; taking the entry back (a wrong touch) does.
+void note_stopped_chains(const model::Protocol& protocol, const std::vector<Entry>& entries,
+                         const std::set<Id>& withdrawn, State& state) {
+    for (const Entry& entry : entries) {
+        const model::Found* found = as_found(entry);
+        const model::Checkpoint* checkpoint =
+            found == nullptr ? nullptr : protocol.checkpoint(found->finding.checkpoint);
+        if (checkpoint == nullptr || checkpoint->chain.empty() || withdrawn.contains(entry.id)) {
+            continue;
+        }
+        const Answer answer{entry.id, entry.at, entry.by, entry.device, entry.seq, found->finding};
+        const model::Option* option = picked_option(*checkpoint, answer);
+        if (option != nullptr && !option->stops.empty()) {
+            state.stopped_chains[checkpoint->chain][entry.device] = entry.seq;
         }
     }
 }
@@ -112,7 +130,7 @@ struct Apply {
 
 } // namespace
 
-State fold(const model::Protocol&, const std::vector<Entry>& entries) {
+State fold(const model::Protocol& protocol, const std::vector<Entry>& entries) {
     State state;
     const std::vector<Entry> ordered = in_order(entries);
     for (const Entry& entry : ordered) {
@@ -126,7 +144,9 @@ State fold(const model::Protocol&, const std::vector<Entry>& entries) {
         std::visit(Apply{state, entry}, entry.body);
     }
     state.entries = ordered.size();
-    place_answers(ordered, withdrawn_ids(ordered), state);
+    const std::set<Id> withdrawn = withdrawn_ids(ordered);
+    place_answers(ordered, withdrawn, state);
+    note_stopped_chains(protocol, ordered, withdrawn, state);
     return state;
 }
 

@@ -29,6 +29,32 @@ std::string title_of(const Protocol& protocol, const std::string& checkpoint) {
     return found == nullptr ? checkpoint : found->title;
 }
 
+// A step of a chain counts only when it was done after the step before it, and after the last time that the
+// chain was stopped. Steps recorded on two tablets cannot be put in order and are taken as they are.
+bool must_be_done_again(const Protocol& protocol, const State& state, const Checkpoint& checkpoint,
+                        const Answer& answer) {
+    if (checkpoint.chain.empty()) {
+        return false;
+    }
+    if (const auto stopped = state.stopped_chains.find(checkpoint.chain);
+        stopped != state.stopped_chains.end()) {
+        const auto here = stopped->second.find(answer.device);
+        if (here != stopped->second.end() && here->second > answer.seq) {
+            return true;
+        }
+    }
+    for (const Checkpoint& other : protocol.checkpoints) {
+        if (other.id == checkpoint.id) {
+            break;
+        }
+        const Answer* before = other.chain == checkpoint.chain ? answer_at(state, other.id) : nullptr;
+        if (before != nullptr && before->device == answer.device && before->seq > answer.seq) {
+            return true;
+        }
+    }
+    return false;
+}
+
 // What keeps one checkpoint from counting as done; nothing when it is.
 std::optional<Missing> open_at(const Protocol& protocol, const Structure& structure, const State& state,
                                const Checkpoint& checkpoint) {
@@ -46,6 +72,9 @@ std::optional<Missing> open_at(const Protocol& protocol, const Structure& struct
     if (option != nullptr && !option->stops.empty()) {
         return Missing{checkpoint.id,
                        Phrase{"missing.stops", {{"title", checkpoint.title}, {"why", option->stops}}}};
+    }
+    if (must_be_done_again(protocol, state, checkpoint, *answer)) {
+        return Missing{checkpoint.id, Phrase{"missing.again", {{"title", checkpoint.title}}}};
     }
     if (!checkpoint.must_equal.empty()) {
         const std::optional<double> here = number_at(state, checkpoint.id);

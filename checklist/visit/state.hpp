@@ -20,6 +20,7 @@ struct Answer {
     model::Timestamp at;
     std::string by;
     std::string device;
+    std::int64_t seq = 0; ///< of its entry on that device
     model::Finding finding;
     bool operator==(const Answer&) const = default;
 };
@@ -60,6 +61,8 @@ struct State {
     std::set<std::string> finished;        ///< stages said to be finished
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
+    /// Last answer that stopped a chain, and was not taken back: chain -> device -> sequence of its entry.
+    std::map<std::string, std::map<std::string, std::int64_t>> stopped_chains;
     std::string broken_off;      ///< the reason, when the visit was broken off
     std::set<std::string> doers; ///< everyone who recorded a finding or finished a stage
     std::vector<Conflict> conflicts;

@@ -64,6 +64,9 @@ public:
     void permit(int earths = 2) {
         record("permit.number", model::Remark{"QV 7"});
         record("permit.holder", model::Choice{{"doer"}});
+        for (const char* step : {"permit.proved", "permit.dead", "permit.proved_after"}) {
+            record(step, model::Choice{{"yes"}});
+        }
         record("permit.earths", model::Quantity{static_cast<double>(earths), model::Unit::One});
         record("permit.accepted", model::Choice{{"yes"}});
         mean(visit::FinishStage{"permit"});

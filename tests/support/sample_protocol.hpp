@@ -46,6 +46,9 @@ inline model::Protocol small_protocol() {
         checkpoint("arrive.people", "", "arrive", model::PeopleInput{2}),
         checkpoint("permit.number", "", "permit", model::TextInput{20}),
         checkpoint("permit.holder", "", "permit", model::PeopleInput{1}),
+        checkpoint("permit.proved", "", "permit", yes_or_stop("The detector did not prove itself")),
+        checkpoint("permit.dead", "", "permit", yes_or_stop("One conductor is live")),
+        checkpoint("permit.proved_after", "", "permit", yes_or_stop("The detector did not prove itself")),
         checkpoint("permit.earths", "", "permit", count(1, 6)),
         checkpoint("permit.accepted", "", "permit", yes_or_stop("The permit is not accepted")),
         checkpoint("ground.rust", "ground", "work", grades),
@@ -56,8 +59,11 @@ inline model::Protocol small_protocol() {
         checkpoint("restore.earths_off", "", "restore", count(0, 6)),
         checkpoint("restore.energise", "", "restore", yes_or_stop("Supply stays off")),
     };
-    out.checkpoints[9].asked_when = {{"top.damage", {"repair", "danger"}, "", {}}};
-    out.checkpoints[11].must_equal = "permit.earths";
+    for (const std::size_t link : {4U, 5U, 6U, 7U}) {
+        out.checkpoints[link].chain = "proving";
+    }
+    out.checkpoints[12].asked_when = {{"top.damage", {"repair", "danger"}, "", {}}};
+    out.checkpoints[14].must_equal = "permit.earths";
     out.keys = {"permit.number", "permit.holder",       "permit.accepted",
                 "permit.earths", "restore.handed_back", "restore.energise"};
     return out;

@@ -54,6 +54,12 @@ void draw_answer(Touch& touch, const View& view, const model::Checkpoint& checkp
     if (!answer->finding.insisted.empty()) {
         text(touch, say(view, "checkpoint.insisted", {{"reason", answer->finding.insisted}}));
     }
+    const auto again = std::ranges::find_if(view.at_hand->missing, [&](const visit::Missing& one) {
+        return one.checkpoint == checkpoint.id && one.why.key != "missing.stops";
+    });
+    if (again != view.at_hand->missing.end()) {
+        text(touch, view.words.say(again->why), {.weight = Weight::Bold, .role = Role::Warning});
+    }
     const model::Option* option = visit::picked_option(checkpoint, *answer);
     if (option != nullptr && !option->stops.empty()) {
         text(touch, say(view, "checkpoint.stops", {{"why", option->stops}}),

@@ -124,6 +124,12 @@ TEST_CASE("Joints need the air and the current beside them") {
         less.erase(missing);
         CHECK_FALSE(fed("lv_bushings.temperature", {less, {}}));
     }
+    // Between similar joints more than 15 K is major: NETA MTS Table 100.18 (read); full load at 131 to 133
+    // A.
+    const Numbers one_hot = {{"lv_bushings.temperature", {40, 41, 58}},
+                             {"lv_bushings.ambient", {30}},
+                             {"lv_bushings.current", {133, 133, 133}}};
+    CHECK(verdict_at("lv_bushings.temperature", {one_hot, {}}).grade == Grade::Danger);
     // The HV joints are set against the HV current: 5.2 A are full load there, 1 A is too little to tell.
     CHECK(refusal_at("hv_jumpers.temperature", {{{"hv_jumpers.temperature", {26, 26, 26}},
                                                  {"hv_jumpers.ambient", {25}},

@@ -55,6 +55,9 @@ TEST_CASE("the band is blue only with an accepted permit, earths on and the stag
     };
     visit.record("permit.number", model::Remark{"QV 7"});
     visit.record("permit.holder", Choice{{"doer"}});
+    for (const char* step : {"permit.proved", "permit.dead", "permit.proved_after"}) {
+        visit.record(step, Choice{{"yes"}});
+    }
     visit.record("permit.earths", Quantity{2, Unit::One});
     CHECK_FALSE(in_force());
     visit.record("permit.accepted", Choice{{"yes"}});
@@ -84,6 +87,76 @@ TEST_CASE("the band is blue only with an accepted permit, earths on and the stag
         CHECK(visit.mean(visit::UndoLast{}) == "");
         CHECK(in_force());
     }
+}
+
+TEST_CASE("a proof that failed once is done again from its beginning, in order") {
+    // EN 50110-1 6.2.4 and IEC 61243-1 (from memory): the detector is proved before and after the test.
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.record("permit.number", model::Remark{"QV 7"});
+    visit.record("permit.holder", Choice{{"doer"}});
+    visit.record("permit.proved", Choice{{"yes"}});
+    visit.record("permit.dead", Choice{{"yes"}});
+    CHECK(visit.record("permit.proved_after", Choice{{"no"}}) == "");
+    // Another detector works: saying so alone proves nothing about the test before.
+    CHECK(visit.record("permit.proved_after", Choice{{"yes"}}) == "locked.step");
+    CHECK(visit.record("permit.earths", Quantity{2, Unit::One}) == "locked.step");
+    CHECK(visit.record("permit.dead", Choice{{"yes"}}) == "locked.step");
+    CHECK(visit.record("permit.proved", Choice{{"yes"}}) == "");
+    CHECK(visit.record("permit.dead", Choice{{"yes"}}) == "");
+    CHECK(visit.record("permit.earths", Quantity{2, Unit::One}) == "locked.step");
+    CHECK(visit.record("permit.proved_after", Choice{{"yes"}}) == "");
+    CHECK(visit.record("permit.earths", Quantity{2, Unit::One}) == "");
+}
+
+TEST_CASE("a wrong touch on a failing answer can be undone without doing the proof again") {
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.record("permit.number", model::Remark{"QV 7"});
+    visit.record("permit.holder", Choice{{"doer"}});
+    visit.record("permit.proved", Choice{{"yes"}});
+    visit.record("permit.dead", Choice{{"no"}});
+    CHECK(visit.mean(visit::UndoLast{}) == "");
+    CHECK(visit.record("permit.dead", Choice{{"yes"}}) == "");
+}
+
+TEST_CASE(
+    "testing again after the permit was accepted takes it out of force until all is proved and earthed") {
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.permit();
+    const auto in_force = [&] {
+        return visit::band(visit.protocol, visit.structure(), visit.state()).permit_in_force;
+    };
+    REQUIRE(in_force());
+    CHECK(visit.record("permit.dead", Choice{{"no"}}) == "");
+    CHECK_FALSE(in_force());
+    CHECK(visit.record("top.damage", Grade::Sound) == "locked.stage");
+    for (const char* step : {"permit.proved", "permit.dead", "permit.proved_after"}) {
+        CHECK(visit.record(step, Choice{{"yes"}}) == "");
+        CHECK_FALSE(in_force());
+    }
+    CHECK(visit.record("permit.earths", Quantity{2, Unit::One}) == "");
+    CHECK(in_force());
+}
+
+TEST_CASE("an undecided Danger that bars climbing locks the parts beyond reach, not those on the ground") {
+    PaperVisit visit;
+    for (model::Checkpoint& checkpoint : visit.protocol.checkpoints) {
+        checkpoint.bars_climbing = checkpoint.id == "ground.rust"; // as a pole base would
+    }
+    visit.open();
+    visit.arrive();
+    visit.permit();
+    visit.record("ground.rust", Grade::Danger);
+    CHECK(visit.record("top.damage", Grade::Sound) == "locked.climbing");
+    CHECK(visit.record("ground.rust", Grade::Danger) == "");
+    CHECK(visit.mean(visit::DecideDanger{"ground.rust", "put_right", "Pole lashed to a new one"}, "lead") ==
+          "");
+    CHECK(visit.record("top.damage", Grade::Sound) == "");
 }
 
 TEST_CASE("supply waits until as many earths are off as were put on") {
