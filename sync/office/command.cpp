@@ -103,7 +103,8 @@ Ending run_pack(const Arguments& arguments) {
         for (const Problem& problem : read.problems) {
             ending.err += model::to_text(problem) + "\n";
         }
-        ending.err += std::to_string(read.problems.size()) + " problems; nothing was written\n";
+        ending.err += std::to_string(read.problems.size()) +
+                      (read.problems.size() == 1 ? " problem" : " problems") + "; nothing was written\n";
         return ending;
     }
     pack.number = *number;

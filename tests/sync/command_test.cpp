@@ -60,7 +60,7 @@ TEST_CASE("a register with something wrong in it makes no day pack") {
     CHECK(packed.out.empty());
     CHECK(packed.err ==
           "rating_wrong.csv:2: rating_kVA: \"1O0\" is not a number; write the rating in kVA, for example "
-          "100\n1 problems; nothing was written\n");
+          "100\n1 problem; nothing was written\n");
     CHECK_FALSE(std::filesystem::exists(out));
 }
 
