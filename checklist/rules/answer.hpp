@@ -24,6 +24,15 @@ using Places = std::vector<std::pair<std::string, model::Phrase::Value>>;
     return {std::string(subject), std::move(why)};
 }
 
+/// Gives a verdict a grade other than Sound: how urgent, why, and what to do.
+inline void grade_as(model::Verdict& v, model::Grade grade, model::When when, model::Phrase because,
+                     model::Phrase action) {
+    v.grade = grade;
+    v.when = when;
+    v.because = std::move(because);
+    v.action = std::move(action);
+}
+
 /// Takes the limits that a rule needs out of one set and remembers the first that is not there.
 class Needs {
 public:
@@ -64,6 +73,11 @@ private:
 [[nodiscard]] inline model::Source source_of(const model::LimitSet& set, const model::LimitTable& table,
                                              const model::LimitRow& row) {
     return {set.id, set.title, table.clause, row.sure};
+}
+
+/// The source of one limit of a set.
+[[nodiscard]] inline model::Source source_of(const model::LimitSet& set, const model::Limit& limit) {
+    return {set.id, set.title, limit.clause, limit.sure};
 }
 
 /// The row of that key; null when there is none.

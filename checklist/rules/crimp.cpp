@@ -25,10 +25,8 @@ bool copper_palm(Metal lug) {
 }
 
 Verdict wrong(Verdict v, const char* because, Places places, const char* action) {
-    v.grade = Grade::Danger;
-    v.when = model::When::BeforeSupplyReturns;
-    v.because = say(because, std::move(places));
-    v.action = say(action);
+    grade_as(v, Grade::Danger, model::When::BeforeSupplyReturns, say(because, std::move(places)),
+             say(action));
     return v;
 }
 
@@ -86,10 +84,8 @@ Outcome crimp(const CrimpReadings& r, const model::LimitSet& dies) {
                      "action.crimp.new_lug");
     }
     if (copper_palm(r.lug) != copper(r.landing)) {
-        v.grade = Grade::Repair;
-        v.when = model::When::Within30Days;
-        v.because = say("because.crimp.metals");
-        v.action = say("action.crimp.transition");
+        grade_as(v, Grade::Repair, model::When::Within30Days, say("because.crimp.metals"),
+                 say("action.crimp.transition"));
         v.cautions.push_back(say("caution.crimp.dry"));
         return v;
     }

@@ -42,27 +42,22 @@ Outcome judge(double resistance_ohm, std::optional<double> last_ohm, const model
     v.source = limits.source_of("electrode.target");
     v.because = say("because.earth.good", places);
     if (resistance_ohm > most) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
         v.source = limits.source_of("electrode.most");
-        v.because = say("because.earth.above_most", places);
-        v.action = say("action.earth.more_rods");
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.earth.above_most", places),
+                 say("action.earth.more_rods"));
     } else if (resistance_ohm > target) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
-        v.because = say("because.earth.above_target", places);
-        v.action = say("action.earth.measure_again");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.earth.above_target", places),
+                 say("action.earth.measure_again"));
     }
     if (last_ohm) {
         const double more_percent = 100.0 * (resistance_ohm / *last_ohm - 1.0);
         v.workings.push_back({"work.earth.trend", {more_percent, Unit::Percent}, ""});
         if (v.grade == Grade::Sound && more_percent > trend_percent) {
-            v.grade = Grade::Watch;
-            v.when = When::AtNextVisit;
             v.source = limits.source_of("trend.watch_above");
-            v.because = say("because.earth.rising", {{"resistance", Quantity{resistance_ohm, Unit::Ohm}},
-                                                     {"more", Quantity{more_percent, Unit::Percent}}});
-            v.action = say("action.earth.check_joints");
+            grade_as(v, Grade::Watch, When::AtNextVisit,
+                     say("because.earth.rising", {{"resistance", Quantity{resistance_ohm, Unit::Ohm}},
+                                                  {"more", Quantity{more_percent, Unit::Percent}}}),
+                     say("action.earth.check_joints"));
         }
     }
     v.cautions = {say("caution.earth.never_open"), say("caution.earth.season")};

@@ -74,8 +74,4 @@ std::optional<model::When> usual_when(Grade grade) {
     return std::nullopt;
 }
 
-model::Source source_of(const model::LimitSet& limits, const model::Limit& limit) {
-    return {limits.id, limits.title, limit.clause, limit.sure};
-}
-
 } // namespace crossarm::rules

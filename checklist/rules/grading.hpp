@@ -29,7 +29,4 @@ grade_high_is_bad(const model::LimitSet& limits, std::string_view property, doub
 /// returns for Danger.
 [[nodiscard]] std::optional<model::When> usual_when(model::Grade grade);
 
-/// The source of one limit of `limits`.
-[[nodiscard]] model::Source source_of(const model::LimitSet& limits, const model::Limit& limit);
-
 } // namespace crossarm::rules

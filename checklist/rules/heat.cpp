@@ -147,10 +147,9 @@ Outcome wbgt_work(double wbgt_C, Work work, const model::LimitSet& set) {
         return v;
     }
     v.source = source_of(set, *table, table->rows.back());
-    v.grade = Grade::Danger;
-    v.when = When::BeforeSupplyReturns;
-    v.because = say("because.conditions.wbgt_none", {{"wbgt", Quantity{wbgt_C, Unit::Celsius}}});
-    v.action = say("action.conditions.heat_stop", {{"rest", Quantity{60.0, Unit::Minute}}});
+    grade_as(v, Grade::Danger, When::BeforeSupplyReturns,
+             say("because.conditions.wbgt_none", {{"wbgt", Quantity{wbgt_C, Unit::Celsius}}}),
+             say("action.conditions.heat_stop", {{"rest", Quantity{60.0, Unit::Minute}}}));
     v.cautions = {say("caution.conditions.heat_stroke"), say("caution.conditions.heat_new")};
     return v;
 }

@@ -69,24 +69,19 @@ Outcome day_load(const DayLoad& day, const ThermalFacts& facts, const model::Lim
     v.source = limits.source_of("normal.hot_spot");
     v.because = say("because.loading.day_normal", places);
     if (run->highest_hot_spot_C > ceiling_C) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         v.source = limits.source_of("ceiling.hot_spot");
-        v.because = say("because.loading.day_ceiling", places);
-        v.action = say("action.loading.shed");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.loading.day_ceiling", places),
+                 say("action.loading.shed"));
     } else if (!over_emergency.empty() || !over_normal.empty()) {
-        v.grade = Grade::Repair;
-        v.when = over_emergency.empty() ? When::Within30Days : When::Within7Days;
         v.source = limits.source_of(over_emergency.empty() ? over_normal : over_emergency);
-        v.because = say(over_emergency.empty() ? "because.loading.day_over_normal"
-                                               : "because.loading.day_over_emergency",
-                        places);
-        v.action = say("action.loading.move_or_uprate");
+        grade_as(v, Grade::Repair, over_emergency.empty() ? When::Within30Days : When::Within7Days,
+                 say(over_emergency.empty() ? "because.loading.day_over_normal"
+                                            : "because.loading.day_over_emergency",
+                     places),
+                 say("action.loading.move_or_uprate"));
     } else if (run->mean_ageing_rate() > 1.0) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
-        v.because = say("because.loading.day_ages", places);
-        v.action = say("action.loading.log_peak");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.loading.day_ages", places),
+                 say("action.loading.log_peak"));
     }
     v.cautions.push_back(say("caution.loading.model"));
     return v;
@@ -128,16 +123,12 @@ Outcome overload(const OverloadReadings& r, const ThermalFacts& facts, const mod
     v.source = limits.source_of("normal.hot_spot");
     v.because = say("because.loading.overload_fits", places);
     if (r.share_wanted > *in_emergency) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         v.source = limits.source_of("emergency.hot_spot");
-        v.because = say("because.loading.overload_never", places);
-        v.action = say("action.loading.shed");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.loading.overload_never", places),
+                 say("action.loading.shed"));
     } else if (r.share_wanted > *in_normal) {
-        v.grade = Grade::Repair;
-        v.when = When::Within7Days;
-        v.because = say("because.loading.overload_emergency", places);
-        v.action = say("action.loading.overload_ask");
+        grade_as(v, Grade::Repair, When::Within7Days, say("because.loading.overload_emergency", places),
+                 say("action.loading.overload_ask"));
     }
     v.cautions = {say("caution.loading.model"), say("caution.loading.bushings")};
     return v;

@@ -37,10 +37,9 @@ Outcome resistance_since_new(double now_uOhm, double new_uOhm, const model::Limi
     v.because = say("because.joints.as_new", places);
     if (change_percent > watch) {
         const bool much = change_percent > repair;
-        v.grade = much ? Grade::Repair : Grade::Watch;
-        v.when = much ? When::Within30Days : When::AtNextVisit;
-        v.because = say("because.joints.risen", places);
-        v.action = say(much ? "action.joints.remake" : "action.joints.compare");
+        grade_as(v, much ? Grade::Repair : Grade::Watch, much ? When::Within30Days : When::AtNextVisit,
+                 say("because.joints.risen", places),
+                 say(much ? "action.joints.remake" : "action.joints.compare"));
     }
     return v;
 }
@@ -82,16 +81,12 @@ Outcome hottest_allowed(const JointReadings& r, Plating plating, const model::Li
                            {"most", Quantity{most_C, Unit::Celsius}}};
     v.because = say("because.joints.below_most", places);
     if (at_rated_C > most_C) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.joints.above_most", places);
-        v.action = say("action.joints.remake_now");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.joints.above_most", places),
+                 say("action.joints.remake_now"));
         v.cautions.push_back(say("caution.joints.retorque"));
     } else if (at_rated_C > most_C - margin_K) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
-        v.because = say("because.joints.near_most", places);
-        v.action = say("action.joints.compare");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.joints.near_most", places),
+                 say("action.joints.compare"));
     }
     v.cautions.push_back(say("caution.joints.shiny"));
     return v;

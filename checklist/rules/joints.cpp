@@ -280,10 +280,8 @@ Outcome resistance_between_phases(const JointResistances& readings, const model:
     const Places places = {{"difference", Quantity{difference_percent, Unit::Percent}},
                            {"allowed", Quantity{allowed_percent, Unit::Percent}}};
     if (difference_percent > allowed_percent) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
-        v.because = say("because.joints.resistance_differs", places);
-        v.action = say("action.joints.remake");
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.joints.resistance_differs", places),
+                 say("action.joints.remake"));
         v.cautions = {say("caution.joints.retorque")};
     } else {
         v.because = say("because.joints.resistance_alike", places);

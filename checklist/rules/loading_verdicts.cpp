@@ -84,28 +84,20 @@ Outcome load(const LoadReadings& readings, const model::LimitSet& limits) {
     v.source = limits.source_of("share.watch_above");
     v.because = say("because.loading.within", places);
     if (share_percent > danger) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         v.source = limits.source_of("share.danger_above");
-        v.because = say("because.loading.far_over", places);
-        v.action = say("action.loading.shed");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.loading.far_over", places),
+                 say("action.loading.shed"));
     } else if (share_percent > repair) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
         v.source = limits.source_of("share.repair_above");
-        v.because = say("because.loading.over", places);
-        v.action = say("action.loading.move_or_uprate");
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.loading.over", places),
+                 say("action.loading.move_or_uprate"));
     } else if (share_percent > watch) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
-        v.because = say("because.loading.near", places);
-        v.action = say("action.loading.log_peak");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.loading.near", places),
+                 say("action.loading.log_peak"));
     } else if (unbalance > unbalanced && share_percent > watch / 2.0) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
         v.source = limits.source_of("unbalance.watch_above");
-        v.because = say("because.loading.unbalanced", places);
-        v.action = say("action.loading.balance");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.loading.unbalanced", places),
+                 say("action.loading.balance"));
     }
     v.cautions.push_back(say("caution.loading.moment"));
     return v;
@@ -137,17 +129,13 @@ Outcome supply_voltage(const SupplyReadings& readings, const model::LimitSet& li
     v.source = limits.source_of(over ? "voltage.high" : "voltage.low");
     v.because = say("because.loading.voltage_within", places);
     if ((danger_high && *highest > *danger_high) || (danger_low && *lowest < *danger_low)) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         const bool by_high = danger_high && *highest > *danger_high;
         v.source = limits.source_of(by_high ? "voltage.danger_high" : "voltage.danger_low");
-        v.because = say("because.loading.voltage_far_out", places);
-        v.action = say("action.loading.check_neutral");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.loading.voltage_far_out", places),
+                 say("action.loading.check_neutral"));
     } else if (over || *lowest < low) {
-        v.grade = Grade::Repair;
-        v.when = When::Within7Days;
-        v.because = say("because.loading.voltage_out", places);
-        v.action = say("action.loading.tap");
+        grade_as(v, Grade::Repair, When::Within7Days, say("because.loading.voltage_out", places),
+                 say("action.loading.tap"));
     }
     if (v.grade != Grade::Sound) {
         v.cautions.push_back(say("caution.loading.tap_dead"));
@@ -180,10 +168,9 @@ Outcome voltage_unbalance(const std::array<double, 3>& line_V, const model::Limi
                            {"watch", Quantity{watch, Unit::Percent}}};
     v.source = limits.source_of(*found > repair ? "unbalance.repair_above" : "unbalance.watch_above");
     if (*found > watch) {
-        v.grade = *found > repair ? Grade::Repair : Grade::Watch;
-        v.when = *found > repair ? When::Within7Days : When::AtNextVisit;
-        v.because = say("because.loading.voltage_unbalanced", places);
-        v.action = say("action.loading.find_unbalance");
+        grade_as(v, *found > repair ? Grade::Repair : Grade::Watch,
+                 *found > repair ? When::Within7Days : When::AtNextVisit,
+                 say("because.loading.voltage_unbalanced", places), say("action.loading.find_unbalance"));
     } else {
         v.because = say("because.loading.voltage_balanced", places);
     }

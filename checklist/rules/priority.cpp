@@ -77,20 +77,14 @@ Outcome priority(const PriorityReadings& readings, const model::LimitSet& points
     v.workings.push_back({"work.priority.total", {s->total, Unit::One}, ""});
     const Places places = {{"total", Quantity{s->total, Unit::One}}};
     if (readings.dangers > 0) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.priority.danger", places);
-        v.action = say("action.priority.first");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.priority.danger", places),
+                 say("action.priority.first"));
     } else if (readings.repairs > 0) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
-        v.because = say("because.priority.repair", places);
-        v.action = say("action.priority.plan");
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.priority.repair", places),
+                 say("action.priority.plan"));
     } else if (readings.watches > 0 || s->total > watch_above) {
-        v.grade = Grade::Watch;
-        v.when = When::AtNextVisit;
-        v.because = say("because.priority.watch", places);
-        v.action = say("action.priority.next");
+        grade_as(v, Grade::Watch, When::AtNextVisit, say("because.priority.watch", places),
+                 say("action.priority.next"));
     } else {
         v.because = say("because.priority.low", places);
     }

@@ -52,15 +52,11 @@ Outcome judge_date(std::string_view subject, const std::string& item, Date teste
     const Places places = {{"item", words}, {"due", model::for_people(*due)}};
     v.because = say("because.gear.in_date", places);
     if (left_days < 0) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.gear.overdue", places);
-        v.action = say("action.gear.put_aside");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.gear.overdue", places),
+                 say("action.gear.put_aside"));
     } else if (left_days <= warn_days) {
-        v.grade = Grade::Watch;
-        v.when = When::Within30Days;
-        v.because = say("because.gear.soon", places);
-        v.action = say("action.gear.send");
+        grade_as(v, Grade::Watch, When::Within30Days, say("because.gear.soon", places),
+                 say("action.gear.send"));
     }
     v.cautions = {say("caution.gear.look")};
     return v;

@@ -52,15 +52,11 @@ Outcome torque(const TorqueReadings& readings, const model::LimitSet& set) {
                            {"wanted", Quantity{*wanted, Unit::NewtonMetre}},
                            {"bolt", key}};
     if (share_percent < 100.0 - low_percent) {
-        v.grade = Grade::Repair;
-        v.when = model::When::BeforeSupplyReturns;
-        v.because = say("because.torque.low", places);
-        v.action = say("action.torque.tighten", places);
+        grade_as(v, Grade::Repair, model::When::BeforeSupplyReturns, say("because.torque.low", places),
+                 say("action.torque.tighten", places));
     } else if (share_percent > 100.0 + high_percent) {
-        v.grade = Grade::Repair;
-        v.when = model::When::BeforeSupplyReturns;
-        v.because = say("because.torque.high", places);
-        v.action = say("action.torque.renew", places);
+        grade_as(v, Grade::Repair, model::When::BeforeSupplyReturns, say("because.torque.high", places),
+                 say("action.torque.renew", places));
     } else {
         v.because = say("because.torque.right", places);
     }

@@ -71,15 +71,11 @@ Verdict judge_distance(std::string subject, const ClearanceReadings& r, const Le
                            {"allowance", Quantity{r.allowance_m, Unit::Metre}},
                            {"least", Quantity{least.m, Unit::Metre}}};
     if (r.clearance_m < least.m) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.vegetation.below", places);
-        v.action = say("action.vegetation.trim_now");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.vegetation.below", places),
+                 say("action.vegetation.trim_now"));
     } else if (gap_m < 0.0) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
-        v.because = say("because.vegetation.below_in_wind", places);
-        v.action = say("action.vegetation.trim_soon");
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.vegetation.below_in_wind", places),
+                 say("action.vegetation.trim_soon"));
     } else {
         v.because = say("because.vegetation.kept", places);
     }
@@ -224,10 +220,8 @@ Outcome clear_circle(double distance_m, const model::LimitSet& set) {
                            {"least", Quantity{least_m, Unit::Metre}}};
     v.because = say("because.vegetation.circle_clear", places);
     if (distance_m < least_m) {
-        v.grade = Grade::Repair;
-        v.when = When::Within30Days;
-        v.because = say("because.vegetation.circle_grown", places);
-        v.action = say("action.vegetation.clear_circle", places);
+        grade_as(v, Grade::Repair, When::Within30Days, say("because.vegetation.circle_grown", places),
+                 say("action.vegetation.clear_circle", places));
         v.cautions = {say("caution.vegetation.fire")};
     }
     return v;
@@ -258,11 +252,11 @@ Outcome fall_in(const FallInReadings& readings, double voltage_kV, const model::
         v.because = say("because.vegetation.falls_short", places);
         return v;
     }
-    v.grade = readings.defect ? Grade::Repair : Grade::Watch;
-    v.when = readings.defect ? When::Within7Days : When::AtNextVisit;
-    v.because =
-        say(readings.defect ? "because.vegetation.falls_in_defect" : "because.vegetation.falls_in", places);
-    v.action = say(readings.defect ? "action.vegetation.fell" : "action.vegetation.watch_tree");
+    grade_as(
+        v, readings.defect ? Grade::Repair : Grade::Watch,
+        readings.defect ? When::Within7Days : When::AtNextVisit,
+        say(readings.defect ? "because.vegetation.falls_in_defect" : "because.vegetation.falls_in", places),
+        say(readings.defect ? "action.vegetation.fell" : "action.vegetation.watch_tree"));
     v.cautions = {say("caution.vegetation.dead_line"), say("caution.vegetation.felling")};
     return v;
 }

@@ -35,22 +35,16 @@ Outcome wind(const WindReadings& r, const model::LimitSet& limits) {
     v.source = limits.source_of("wind.caution_from");
     v.because = say("because.conditions.wind_low", places);
     if (r.speed_m_s > lift) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         v.source = limits.source_of("wind.platform_above");
-        v.because = say("because.conditions.wind_platform", places);
-        v.action = say("action.conditions.all_down");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.conditions.wind_platform", places),
+                 say("action.conditions.all_down"));
     } else if (r.speed_m_s > climbing) {
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
         v.source = limits.source_of("wind.no_climbing_above");
-        v.because = say("because.conditions.wind_climbing", places);
-        v.action = say("action.conditions.no_climbing");
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns, say("because.conditions.wind_climbing", places),
+                 say("action.conditions.no_climbing"));
     } else if (r.speed_m_s >= caution) {
-        v.grade = Grade::Watch;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.conditions.wind_caution", places);
-        v.action = say("action.conditions.wind_watch");
+        grade_as(v, Grade::Watch, When::BeforeSupplyReturns, say("because.conditions.wind_caution", places),
+                 say("action.conditions.wind_watch"));
     }
     v.cautions = {say("caution.conditions.gusts")};
     return v;
@@ -96,16 +90,13 @@ Outcome lightning(const LightningReadings& r, const model::LimitSet& limits) {
                            {"wait", Quantity{wait_min, Unit::Minute}}};
     if (left_min > 0.0) {
         const bool near = r.flash_to_thunder_s && *r.flash_to_thunder_s <= near_s;
-        v.grade = Grade::Danger;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say(near ? "because.conditions.lightning_near" : "because.conditions.lightning", places);
-        v.action = say("action.conditions.lightning_down", places);
+        grade_as(v, Grade::Danger, When::BeforeSupplyReturns,
+                 say(near ? "because.conditions.lightning_near" : "because.conditions.lightning", places),
+                 say("action.conditions.lightning_down", places));
         v.cautions = {say("caution.conditions.shelter"), say("caution.conditions.line_far")};
     } else {
-        v.grade = Grade::Watch;
-        v.when = When::BeforeSupplyReturns;
-        v.because = say("because.conditions.lightning_over", places);
-        v.action = say("action.conditions.lightning_listen");
+        grade_as(v, Grade::Watch, When::BeforeSupplyReturns, say("because.conditions.lightning_over", places),
+                 say("action.conditions.lightning_listen"));
     }
     return v;
 }
