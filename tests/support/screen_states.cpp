@@ -85,8 +85,9 @@ void VisitScript::decide_dangers() {
     const std::string before = view().who;
     wish(ui::TakeOver{kLead});
     while (!view().at_hand->undecided.empty()) {
-        wish(ui::Mean{
-            visit::DecideDanger{view().at_hand->undecided.front(), "put_right", "Replaced and seen by me"}});
+        const std::string checkpoint = view().at_hand->undecided.front();
+        go(ui::Screen::Danger, "", checkpoint); // the session goes back from where it is
+        wish(ui::Mean{visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"}});
     }
     wish(ui::TakeOver{before});
 }

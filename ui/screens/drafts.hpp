@@ -33,7 +33,8 @@ struct Drafts {
     std::string danger_decision; ///< on the danger screen, "" before one is picked
     bool break_off = false;      ///< the structure screen is asking why the visit is broken off
     bool all_structures = false; ///< the round shows all structures, not only those due
-    bool list_view = false;      ///< the structure's parts as a list instead of the drawing
+    bool list_view =
+        false; ///< the other view than the stage's own: a list for the drawing, the drawing for steps
 
     /// Forgets what was half typed about another checkpoint.
     void belong_to(const std::string& other_checkpoint);

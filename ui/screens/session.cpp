@@ -88,6 +88,8 @@ void Session::load_visit(const std::string& structure) {
         view_.at_hand.reset();
         return;
     }
+    drafts_.list_view = false;
+    drafts_.break_off = false;
     AtHand at_hand;
     at_hand.visit = *line->visit;
     at_hand.structure = supplies_.reg.structure(structure);
@@ -185,6 +187,8 @@ void Session::after_keeping(const visit::Intent& intent) {
         go({Screen::HandOver, view_.at_hand->structure->id, "", ""});
     } else if (std::holds_alternative<visit::BreakOff>(intent)) {
         drafts_.break_off = false;
+    } else if (std::holds_alternative<visit::FinishStage>(intent)) {
+        drafts_.list_view = false; // the next stage begins in its own view
     }
     drafts_.belong_to(way_.back().checkpoint);
 }
