@@ -101,4 +101,17 @@ private:
     return std::nullopt;
 }
 
+/// The first row whose "up_to" in that unit is not exceeded; null when there is none. For tables whose rows
+/// rise.
+[[nodiscard]] inline const model::LimitRow* row_up_to(const model::LimitTable& table, double value,
+                                                      model::Unit unit) {
+    for (const model::LimitRow& row : table.rows) {
+        const auto up_to = cell(table, row, "up_to", unit);
+        if (up_to && value <= *up_to) {
+            return &row;
+        }
+    }
+    return nullptr;
+}
+
 } // namespace crossarm::rules

@@ -32,12 +32,10 @@ Verdict judge(std::string_view subject, const ApproachReadings& r, double least_
     v.because = say("because.approach.keep", places);
     if (r.distance_m) {
         places.emplace_back("distance", Quantity{*r.distance_m, Unit::Metre});
-        v.because =
-            say(*r.distance_m < least_m ? "because.approach.too_near" : "because.approach.kept", places);
+        v.because = say("because.approach.kept", places);
         if (*r.distance_m < least_m) {
-            v.grade = Grade::Danger;
-            v.when = model::When::BeforeSupplyReturns;
-            v.action = say("action.approach.back", places);
+            grade_as(v, Grade::Danger, model::When::BeforeSupplyReturns,
+                     say("because.approach.too_near", places), say("action.approach.back", places));
         }
     }
     v.cautions = {say("caution.approach.local"), say("caution.approach.reach")};
@@ -51,13 +49,8 @@ std::optional<double> altitude_factor(double altitude_m, const model::LimitSet& 
     if (table == nullptr || !within(altitude_m, -500.0, 6000.0)) {
         return std::nullopt;
     }
-    for (const model::LimitRow& row : table->rows) {
-        const auto up_to = cell(*table, row, "up_to", Unit::Metre);
-        if (up_to && altitude_m <= *up_to) {
-            return cell(*table, row, "factor", Unit::One);
-        }
-    }
-    return std::nullopt;
+    const model::LimitRow* row = row_up_to(*table, altitude_m, Unit::Metre);
+    return row != nullptr ? cell(*table, *row, "factor", Unit::One) : std::nullopt;
 }
 
 Outcome approach(const ApproachReadings& r, const model::LimitSet& set) {

@@ -73,13 +73,8 @@ std::optional<double> gel_for_rating(double rating_kVA, const model::LimitSet& p
     if (table == nullptr || !within(rating_kVA, 5.0, 5000.0)) {
         return std::nullopt;
     }
-    for (const auto& row : table->rows) {
-        const auto up_to = cell(*table, row, "up_to", Unit::KilovoltAmpere);
-        if (up_to && rating_kVA <= *up_to) {
-            return cell(*table, row, "gel", Unit::Kilogram);
-        }
-    }
-    return std::nullopt;
+    const auto* row = row_up_to(*table, rating_kVA, Unit::KilovoltAmpere);
+    return row != nullptr ? cell(*table, *row, "gel", Unit::Kilogram) : std::nullopt;
 }
 
 Outcome gel_life(const GelLifeReadings& r, model::Date today, const model::LimitSet& gel,
@@ -193,22 +188,14 @@ std::optional<Regeneration> regenerate(const std::string& kind, int times_done,
 
 Outcome oil_cup(const std::string& seen, const model::LimitSet& cup) {
     constexpr const char* kSubject = "breather.cup";
-    const auto* table = cup.table("cup");
-    const auto* row = table == nullptr ? nullptr : row_of(*table, seen);
-    const auto grade = row == nullptr ? std::nullopt : cell(*table, *row, "grade", Unit::One);
-    if (!grade || !within(*grade, 0.0, 3.0)) {
+    auto verdict = grade_by_sight(kSubject, cup, "cup", seen);
+    if (!verdict) {
         return no_verdict(kSubject, "breather.cup.unknown", {{"seen", seen}});
     }
-    model::Verdict verdict;
-    verdict.subject = kSubject;
-    verdict.grade = static_cast<Grade>(static_cast<int>(*grade));
-    verdict.when = usual_when(verdict.grade);
-    verdict.because = {"breather.cup." + seen, {}};
-    verdict.source = source_of(cup, *table, *row);
-    if (verdict.grade != Grade::Sound) {
-        verdict.action = {"breather.cup.action", {}};
+    if (verdict->grade != Grade::Sound) {
+        verdict->action = {"breather.cup.action", {}};
     }
-    return verdict;
+    return *verdict;
 }
 
 } // namespace crossarm::rules

@@ -163,12 +163,11 @@ Outcome electrode(const TraverseReadings& r, const model::LimitSet& limits) {
                                    model::number_for_people(r.at_62_ohm) + ", " +
                                    model::number_for_people(r.at_72_ohm)});
         if (spread_percent > good && v->grade == Grade::Sound) {
-            v->grade = Grade::Watch;
-            v->when = When::AtNextVisit;
             v->source = limits.source_of("spread.good");
-            v->because = say("because.earth.loose", {{"spread", Quantity{spread_percent, Unit::Percent}},
-                                                     {"good", Quantity{good, Unit::Percent}}});
-            v->action = say("action.earth.probe_farther");
+            grade_as(*v, Grade::Watch, When::AtNextVisit,
+                     say("because.earth.loose", {{"spread", Quantity{spread_percent, Unit::Percent}},
+                                                 {"good", Quantity{good, Unit::Percent}}}),
+                     say("action.earth.probe_farther"));
         }
     }
     return outcome;
@@ -181,10 +180,9 @@ Outcome electrode_single(double resistance_ohm, const model::LimitSet& limits) {
     }
     Outcome outcome = judge(resistance_ohm, std::nullopt, limits);
     if (auto* v = std::get_if<Verdict>(&outcome); v != nullptr && v->grade == Grade::Sound) {
-        v->grade = Grade::Watch;
-        v->when = When::AtNextVisit;
-        v->because = say("because.earth.no_traverse", {{"resistance", Quantity{resistance_ohm, Unit::Ohm}}});
-        v->action = say("action.earth.traverse");
+        grade_as(*v, Grade::Watch, When::AtNextVisit,
+                 say("because.earth.no_traverse", {{"resistance", Quantity{resistance_ohm, Unit::Ohm}}}),
+                 say("action.earth.traverse"));
     }
     return outcome;
 }
@@ -213,13 +211,8 @@ std::optional<double> permissible_touch_V(double fault_s, const model::LimitSet&
     if (table == nullptr || !within(fault_s, 1e-3, 100.0)) {
         return std::nullopt;
     }
-    for (const model::LimitRow& row : table->rows) {
-        const auto up_to = cell(*table, row, "up_to", Unit::Second);
-        if (up_to && fault_s <= *up_to) {
-            return cell(*table, row, "voltage", Unit::Volt);
-        }
-    }
-    return std::nullopt;
+    const model::LimitRow* row = row_up_to(*table, fault_s, Unit::Second);
+    return row != nullptr ? cell(*table, *row, "voltage", Unit::Volt) : std::nullopt;
 }
 
 } // namespace crossarm::rules

@@ -3,7 +3,6 @@
 
 #include <array>
 #include <cmath>
-#include <string>
 
 namespace crossarm::rules {
 
@@ -58,6 +57,23 @@ std::optional<Graded> grade_low_is_bad(const model::LimitSet& limits, std::strin
 std::optional<Graded> grade_high_is_bad(const model::LimitSet& limits, std::string_view property,
                                         double value, model::Unit unit) {
     return grade(limits, property, value, unit, kHigh, 1.0);
+}
+
+std::optional<model::Verdict> grade_by_sight(std::string_view subject, const model::LimitSet& set,
+                                             std::string_view table_name, const std::string& seen) {
+    const auto* table = set.table(table_name);
+    const auto* row = table == nullptr ? nullptr : row_of(*table, seen);
+    const auto grade = row == nullptr ? std::nullopt : cell(*table, *row, "grade", model::Unit::One);
+    if (!grade || !within(*grade, 0.0, 3.0)) {
+        return std::nullopt;
+    }
+    model::Verdict verdict;
+    verdict.subject = subject;
+    verdict.grade = static_cast<Grade>(static_cast<int>(*grade));
+    verdict.when = usual_when(verdict.grade);
+    verdict.because = say(std::string(subject) + "." + seen);
+    verdict.source = source_of(set, *table, *row);
+    return verdict;
 }
 
 std::optional<model::When> usual_when(Grade grade) {

@@ -5,6 +5,7 @@
 #include "checklist/rules/answer.hpp"
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace crossarm::rules {
@@ -25,6 +26,12 @@ struct Graded {
 /// "<property>.watch_above" only over it; the same with "repair" and "danger".
 [[nodiscard]] std::optional<Graded>
 grade_high_is_bad(const model::LimitSet& limits, std::string_view property, double value, model::Unit unit);
+/// A verdict by what was seen: the set's table has a row of that name with a column "grade" (0 Sound to 3
+/// Danger). The reason is the sentence "<subject>.<seen>", the urgency the usual one; the action is left to
+/// the caller. Nothing when the table has no such row.
+[[nodiscard]] std::optional<model::Verdict> grade_by_sight(std::string_view subject,
+                                                           const model::LimitSet& set, std::string_view table,
+                                                           const std::string& seen);
 /// The usual urgency of a grade: nothing for Sound, next visit for Watch, 30 days for Repair, before supply
 /// returns for Danger.
 [[nodiscard]] std::optional<model::When> usual_when(model::Grade grade);

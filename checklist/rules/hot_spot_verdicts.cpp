@@ -21,9 +21,20 @@ struct Column {
     std::string name;
 };
 
-Column take(Needs& needs, const std::string& name) {
+struct LoadingLimits {
+    Column normal;
+    Column emergency;
+    double ceiling_C = 0.0; ///< hot-spot
+};
+
+Column take_column(Needs& needs, const std::string& name) {
     return {needs.take(name + ".hot_spot", Unit::Celsius), needs.take(name + ".top_oil", Unit::Celsius),
             needs.take(name + ".share", Unit::One), name};
+}
+
+LoadingLimits take(Needs& needs) {
+    return {take_column(needs, "normal"), take_column(needs, "emergency"),
+            needs.take("ceiling.hot_spot", Unit::Celsius)};
 }
 
 /// The limit of the column that is passed; empty when none is.
@@ -42,9 +53,7 @@ std::string passed(const ProfileRun& run, const Column& c) {
 Outcome day_load(const DayLoad& day, const ThermalFacts& facts, const model::LimitSet& limits) {
     constexpr std::string_view kSubject = "loading.hot_spot";
     Needs needs(limits);
-    const Column normal = take(needs, "normal");
-    const Column emergency = take(needs, "emergency");
-    const double ceiling_C = needs.take("ceiling.hot_spot", Unit::Celsius);
+    const auto [normal, emergency, ceiling_C] = take(needs);
     if (!needs.ok()) {
         return needs.refusal(kSubject);
     }
@@ -90,9 +99,7 @@ Outcome day_load(const DayLoad& day, const ThermalFacts& facts, const model::Lim
 Outcome overload(const OverloadReadings& r, const ThermalFacts& facts, const model::LimitSet& limits) {
     constexpr std::string_view kSubject = "loading.overload";
     Needs needs(limits);
-    const Column normal = take(needs, "normal");
-    const Column emergency = take(needs, "emergency");
-    const double ceiling_C = needs.take("ceiling.hot_spot", Unit::Celsius);
+    const auto [normal, emergency, ceiling_C] = take(needs);
     if (!needs.ok()) {
         return needs.refusal(kSubject);
     }

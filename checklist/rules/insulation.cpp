@@ -31,19 +31,9 @@ double between(double x, double x0, double y0, double x1, double y1) {
     return y0 * std::pow(y1 / y0, (x - x0) / (x1 - x0));
 }
 
-const model::LimitRow* row_for_winding(const model::LimitTable& table, double winding_kV) {
-    for (const auto& row : table.rows) {
-        const auto up_to = cell(table, row, "up_to", Unit::Kilovolt);
-        if (up_to && winding_kV <= *up_to) {
-            return &row;
-        }
-    }
-    return nullptr;
-}
-
 std::optional<Minimum> at_temperature(const InsulationReadings& r, const model::LimitSet& set,
                                       const model::LimitTable& table) {
-    const auto* row = row_for_winding(table, r.winding_kV);
+    const auto* row = row_up_to(table, r.winding_kV, Unit::Kilovolt);
     if (row == nullptr) {
         return std::nullopt;
     }
@@ -95,7 +85,7 @@ std::optional<Minimum> minimum_for(const InsulationReadings& r, const model::Lim
         return std::nullopt;
     }
     if (const auto* table = set.table("minimum")) {
-        const auto* row = row_for_winding(*table, r.winding_kV);
+        const auto* row = row_up_to(*table, r.winding_kV, Unit::Kilovolt);
         const auto least = row == nullptr ? std::nullopt : cell(*table, *row, "least", Unit::Megohm);
         return least ? std::optional(Minimum{*least, true, source_of(set, *table, *row)}) : std::nullopt;
     }

@@ -38,16 +38,8 @@ std::optional<double> score_in(const model::LimitSet& set, std::string_view name
     if (table == nullptr) {
         return std::nullopt;
     }
-    for (const auto& row : table->rows) {
-        const auto up_to = cell(*table, row, "up_to", unit);
-        if (!up_to) {
-            return std::nullopt;
-        }
-        if (value <= *up_to) {
-            return cell(*table, row, "score", Unit::One);
-        }
-    }
-    return std::nullopt;
+    const auto* row = row_up_to(*table, value, unit);
+    return row != nullptr ? cell(*table, *row, "score", Unit::One) : std::nullopt;
 }
 
 } // namespace
@@ -96,23 +88,15 @@ Outcome tension(double tension_mN_m, std::optional<bool> inhibited, const model:
 
 Outcome look(const std::string& seen, const model::LimitSet& looks) {
     constexpr const char* kSubject = "oil.look";
-    const auto* table = looks.table("look");
-    const auto* row = table == nullptr ? nullptr : row_of(*table, seen);
-    const auto grade = row == nullptr ? std::nullopt : cell(*table, *row, "grade", Unit::One);
-    if (!grade || !within(*grade, 0.0, 3.0)) {
+    auto verdict = grade_by_sight(kSubject, looks, "look", seen);
+    if (!verdict) {
         return no_verdict(kSubject, "oil.look.unknown", {{"seen", seen}});
     }
-    model::Verdict verdict;
-    verdict.subject = kSubject;
-    verdict.grade = static_cast<Grade>(static_cast<int>(*grade));
-    verdict.when = usual_when(verdict.grade);
-    verdict.because = {"oil.look." + seen, {}};
-    verdict.source = source_of(looks, *table, *row);
-    if (verdict.grade != Grade::Sound) {
-        verdict.action = {"oil.look.action", {}};
-        verdict.cautions = {{"oil.caution.pcb_unknown", {}}};
+    if (verdict->grade != Grade::Sound) {
+        verdict->action = {"oil.look.action", {}};
+        verdict->cautions = {{"oil.caution.pcb_unknown", {}}};
     }
-    return verdict;
+    return *verdict;
 }
 
 std::optional<OilIndex> oil_index(double moisture_mg_kg, double acidity_mgKOH_g, double breakdown_kV,

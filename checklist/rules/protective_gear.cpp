@@ -114,11 +114,9 @@ Outcome gloves(const GloveReadings& r, const model::LimitSet& set) {
                                {"use", Quantity{*use_kV, Unit::Kilovolt}},
                                {"voltage", Quantity{r.voltage_kV, Unit::Kilovolt}},
                                {"serves", serves}};
-        v->grade = Grade::Danger;
-        v->when = When::BeforeSupplyReturns;
         v->source = source_of(set, *table, *row);
-        v->because = say("because.gear.class_low", places);
-        v->action = serves.empty() ? say("action.gear.no_class") : say("action.gear.class", places);
+        grade_as(*v, Grade::Danger, When::BeforeSupplyReturns, say("because.gear.class_low", places),
+                 serves.empty() ? say("action.gear.no_class") : say("action.gear.class", places));
     }
     return dated;
 }

@@ -139,15 +139,13 @@ Outcome temporary_earth(const TemporaryEarthReadings& r, const model::LimitSet& 
         places.emplace_back("fitted", Quantity{*r.fitted_mm2, Unit::SquareMillimetre});
         // 1 % for sizes that are rounded on the set's label (67 for 67.4 mm²).
         const bool large_enough = *r.fitted_mm2 >= 0.99 * needed->mm2;
-        v.because = say(large_enough ? "because.temporary.enough" : "because.temporary.small", places);
+        v.because = say("because.temporary.enough", places);
         if (!large_enough) {
-            v.grade = Grade::Danger;
-            v.when = model::When::BeforeSupplyReturns;
-            v.action = say("action.temporary.larger", places);
+            grade_as(v, Grade::Danger, model::When::BeforeSupplyReturns,
+                     say("because.temporary.small", places), say("action.temporary.larger", places));
         } else if (by_ultimate) {
-            v.grade = Grade::Watch;
-            v.when = model::When::BeforeSupplyReturns;
-            v.action = say("action.temporary.withstand");
+            grade_as(v, Grade::Watch, model::When::BeforeSupplyReturns, v.because,
+                     say("action.temporary.withstand"));
         }
     }
     v.cautions = {say("caution.temporary.clamps"), say("caution.temporary.reclose"),
