@@ -65,7 +65,7 @@ struct Decider {
             !is_asked(*checkpoint, structure_of(ground, state), state)) {
             return refuse("refused.not_asked");
         }
-        if (auto why = why_not(ground, state, checkpoint->id)) {
+        if (auto why = why_not(ground, state, dangers(ground, state), checkpoint->id)) {
             return *why;
         }
         if (auto wrong = check_value(*checkpoint, intent.finding, ground.reg)) {
@@ -165,7 +165,8 @@ struct Decider {
 
 } // namespace
 
-std::optional<Refusal> why_not(const Ground& ground, const State& state, const std::string& checkpoint) {
+std::optional<Refusal> why_not(const Ground& ground, const State& state,
+                               const std::vector<std::string>& undecided, const std::string& checkpoint) {
     const model::Structure& structure = structure_of(ground, state);
     if (const auto lock = locked(ground.protocol, structure, state, checkpoint)) {
         return Refusal{lock->why, lock->checkpoint};
@@ -173,18 +174,15 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state, const s
     const model::Checkpoint* asked = ground.protocol.checkpoint(checkpoint);
     const model::Part* part = ground.protocol.part(asked->part);
     if (part != nullptr && part->beyond_reach && asked->stage == "work") {
-        for (const std::string& open : dangers(ground, state)) {
+        for (const std::string& open : undecided) {
             if (const model::Checkpoint* at = ground.protocol.checkpoint(open); at->bars_climbing) {
                 return Refusal{Phrase{"locked.climbing", {{"title", at->title}}}, open};
             }
         }
     }
-    if (checkpoint == ground.protocol.keys.energise) {
-        const auto open = dangers(ground, state);
-        if (!open.empty()) {
-            const model::Checkpoint* at = ground.protocol.checkpoint(open.front());
-            return Refusal{Phrase{"locked.danger", {{"title", at->title}}}, open.front()};
-        }
+    if (checkpoint == ground.protocol.keys.energise && !undecided.empty()) {
+        const model::Checkpoint* at = ground.protocol.checkpoint(undecided.front());
+        return Refusal{Phrase{"locked.danger", {{"title", at->title}}}, undecided.front()};
     }
     return std::nullopt;
 }

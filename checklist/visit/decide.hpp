@@ -33,8 +33,10 @@ struct Ground {
 };
 
 /// Why a checkpoint cannot be recorded now: all that `locked` knows, and undecided Dangers (those that bar
-/// climbing for parts beyond reach, all of them before supply may return). Nothing when it can.
+/// climbing for parts beyond reach, all of them before supply may return). `undecided` is what
+/// undecided_dangers() says of the state. Nothing when it can.
 [[nodiscard]] std::optional<Refusal> why_not(const Ground& ground, const State& state,
+                                             const std::vector<std::string>& undecided,
                                              const std::string& checkpoint);
 /// What keeps the visit from being signed, whoever signs; empty when nothing does.
 [[nodiscard]] std::vector<Missing> missing_for_signing(const Ground& ground, const State& state);

@@ -21,7 +21,7 @@ void work_out(const View& view, AtHand& at_hand) {
     at_hand.unseen = 0;
     at_hand.locks.clear();
     for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
-        if (auto refusal = visit::why_not(ground, at_hand.state, checkpoint.id)) {
+        if (auto refusal = visit::why_not(ground, at_hand.state, at_hand.undecided, checkpoint.id)) {
             at_hand.locks.emplace(checkpoint.id, std::move(*refusal));
         }
         at_hand.unseen += checkpoint.stage == stage && checkpoint.needed &&
@@ -218,7 +218,7 @@ void Session::go_on() {
     for (const model::Checkpoint& next : supplies_.protocol.checkpoints) {
         if (next.stage == at->stage && next.needed && answer_at(view_, next.id) == nullptr &&
             visit::is_asked(next, *view_.at_hand->structure, view_.at_hand->state)) {
-            if (!visit::why_not(view_.ground(), view_.at_hand->state, next.id)) {
+            if (!view_.at_hand->locks.contains(next.id)) {
                 go({Screen::Checkpoint, here.structure, "", next.id});
             }
             return;
