@@ -59,8 +59,8 @@ struct Signed {
     bool operator==(const Signed&) const = default;
 };
 
-/// The crew breaks the visit off (no-go, weather, called away) before a permit is in force or after it has
-/// ended; the stages that are left are not done, and the lead signs what there is.
+/// The crew breaks the visit off (no-go, weather, called away). The stages that are left are not done, but
+/// for Restore when the permit stage had begun; the lead signs what there is.
 struct BrokenOff {
     std::string reason; ///< never empty
     bool operator==(const BrokenOff&) const = default;

@@ -34,15 +34,6 @@ std::vector<std::string> dangers(const Ground& ground, const State& state) {
         assess(ground.protocol, structure_of(ground, state), ground.reg, ground.limits, state));
 }
 
-// Earths may be on, or a permit accepted, and the restore stage has not shown that they are gone.
-bool is_under_permit(const Ground& ground, const State& state) {
-    const model::Structure& structure = structure_of(ground, state);
-    const bool begun = state.answers.contains(ground.protocol.keys.permit_accepted) ||
-                       state.answers.contains(ground.protocol.keys.earths_on);
-    return begun &&
-           current_stage(ground.protocol, structure, state) <= ground.protocol.stage_index("restore");
-}
-
 struct Decider {
     const Ground& ground;
     const State& state;
@@ -94,6 +85,14 @@ struct Decider {
         }
         if (state.undoable.empty()) {
             return refuse("refused.nothing_to_undo");
+        }
+        // After breaking off, undoing the permit's answers would make Restore look needless.
+        const auto last = std::ranges::find_if(
+            state.answers, [&](const auto& one) { return one.second.entry == state.undoable.back(); });
+        const model::Checkpoint* at =
+            last == state.answers.end() ? nullptr : ground.protocol.checkpoint(last->first);
+        if (!state.broken_off.empty() && (at == nullptr || at->stage != "restore")) {
+            return refuse("locked.broken_off");
         }
         return std::vector<Body>{model::Withdrawn{state.undoable.back()}};
     }
@@ -156,8 +155,8 @@ struct Decider {
         if (is_blank(intent.reason)) {
             return refuse("refused.break_off_reason");
         }
-        if (is_under_permit(ground, state)) {
-            return refuse("refused.break_off_under_permit");
+        if (!may_break_off(ground, state)) {
+            return refuse("refused.already_restored");
         }
         return std::vector<Body>{model::BrokenOff{intent.reason}};
     }
@@ -188,7 +187,9 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state,
 }
 
 bool may_break_off(const Ground& ground, const State& state) {
-    return state.visit && !state.signature && state.broken_off.empty() && !is_under_permit(ground, state);
+    const std::size_t now = current_stage(ground.protocol, structure_of(ground, state), state);
+    return state.visit && !state.signature && state.broken_off.empty() &&
+           now <= ground.protocol.stage_index("restore");
 }
 
 std::vector<Missing> missing_for_signing(const Ground& ground, const State& state) {
@@ -198,10 +199,14 @@ std::vector<Missing> missing_for_signing(const Ground& ground, const State& stat
         out.push_back({"", Phrase{"locked.signed", {}}});
         return out;
     }
-    if (state.broken_off.empty()) {
+    const bool only_restore = !state.broken_off.empty();
+    if (!only_restore || has_begun_isolating(ground.protocol, state)) {
         for (const model::Stage& stage : ground.protocol.stages) {
             if (stage.id == "sign_off") {
                 break;
+            }
+            if (only_restore && stage.id != "restore") {
+                continue;
             }
             const auto missing = missing_for_stage(ground.protocol, structure, state, stage.id);
             out.insert(out.end(), missing.begin(), missing.end());

@@ -41,8 +41,8 @@ struct Ground {
 /// What keeps the visit from being signed, whoever signs; empty when nothing does.
 [[nodiscard]] std::vector<Missing> missing_for_signing(const Ground& ground, const State& state);
 
-/// True when the visit can be broken off now: not signed, not broken off, and neither a permit accepted nor
-/// an earth recorded on, unless the restore stage shows that they are gone.
+/// True when the visit can be broken off now: not signed, not broken off, not restored already. What follows
+/// is the lead's signature, after Restore when the permit stage had begun.
 [[nodiscard]] bool may_break_off(const Ground& ground, const State& state);
 
 /// Decides `intent` of person `who` on `state`. Every interlock is asked here, so that no screen can step

@@ -78,7 +78,10 @@ std::optional<Missing> open_at(const Protocol& protocol, const Structure& struct
     }
     if (!checkpoint.must_equal.empty()) {
         const std::optional<double> here = number_at(state, checkpoint.id);
-        const std::optional<double> there = number_at(state, checkpoint.must_equal);
+        std::optional<double> there = number_at(state, checkpoint.must_equal);
+        if (!there && !state.broken_off.empty()) {
+            there = 0.0; // never recorded before the visit was broken off: none can be outstanding
+        }
         if (!here || !there || std::fabs(*here - *there) > 1e-9) {
             return Missing{checkpoint.id,
                            Phrase{"missing.must_equal",
@@ -133,9 +136,21 @@ std::vector<Missing> missing_for_stage(const Protocol& protocol, const Structure
     return out;
 }
 
+bool has_begun_isolating(const Protocol& protocol, const State& state) {
+    const Checkpoint* accepted = protocol.checkpoint(protocol.keys.permit_accepted);
+    return accepted != nullptr &&
+           std::ranges::any_of(protocol.checkpoints, [&](const Checkpoint& checkpoint) {
+               return checkpoint.stage == accepted->stage && state.answers.contains(checkpoint.id);
+           });
+}
+
 std::size_t current_stage(const Protocol& protocol, const Structure& structure, const State& state) {
     if (!state.broken_off.empty()) {
-        return protocol.stage_index(state.signature ? "hand_over" : "sign_off");
+        // What was switched off and earthed is put back, whatever the work had come to.
+        const bool restored = is_complete(protocol, structure, state, "restore");
+        return protocol.stage_index(state.signature                                     ? "hand_over"
+                                    : has_begun_isolating(protocol, state) && !restored ? "restore"
+                                                                                        : "sign_off");
     }
     for (std::size_t i = 0; i < protocol.stages.size(); ++i) {
         if (!is_complete(protocol, structure, state, protocol.stages[i].id)) {
@@ -182,10 +197,10 @@ std::optional<Missing> locked(const Protocol& protocol, const Structure& structu
     if (state.signature) {
         return Missing{"", Phrase{"locked.signed", {}}};
     }
-    if (!state.broken_off.empty()) {
+    const std::size_t now = current_stage(protocol, structure, state);
+    if (!state.broken_off.empty() && protocol.stage_index(checkpoint->stage) != now) {
         return Missing{"", Phrase{"locked.broken_off", {}}};
     }
-    const std::size_t now = current_stage(protocol, structure, state);
     if (protocol.stage_index(checkpoint->stage) > now) {
         const auto missing = missing_for_stage(protocol, structure, state, protocol.stages[now].id);
         return Missing{missing.empty() ? "" : missing.front().checkpoint,

@@ -107,6 +107,9 @@ struct Missing {
 [[nodiscard]] std::vector<Missing> missing_for_stage(const model::Protocol& protocol,
                                                      const model::Structure& structure, const State& state,
                                                      std::string_view stage);
+/// True when the permit stage has anything recorded: points may be open, earths on, a permit out. From then
+/// on the visit ends only through Restore, also when it is broken off.
+[[nodiscard]] bool has_begun_isolating(const model::Protocol& protocol, const State& state);
 /// The first stage that is not both finished and complete; stages.size() when all are.
 [[nodiscard]] std::size_t current_stage(const model::Protocol& protocol, const model::Structure& structure,
                                         const State& state);

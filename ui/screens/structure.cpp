@@ -101,7 +101,15 @@ void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
     }
 }
 
-void draw_parts_list(Touch& touch, const View& view, Wishes& wishes) {
+// At the end of every view, so that it is never touched by the way.
+void draw_way_out(Touch& touch, const View& view, Drafts& drafts) {
+    if (view.at_hand->may_break_off && button(touch, "break_off", touch.say("structure.break_off"))) {
+        drafts.break_off = true;
+        drafts.text = {};
+    }
+}
+
+void draw_parts_list(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
     const ScrollArea list(touch, "parts");
     draw_undecided(touch, view, wishes);
     for (const model::Part& part : view.protocol.parts) {
@@ -116,9 +124,10 @@ void draw_parts_list(Touch& touch, const View& view, Wishes& wishes) {
             wishes.push_back(GoTo{{Screen::Part, view.at_hand->structure->id, part.id, ""}});
         }
     }
+    draw_way_out(touch, view, drafts);
 }
 
-void draw_parts(Touch& touch, const View& view, Wishes& wishes) {
+void draw_parts(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
     std::vector<DrawnPart> parts;
     for (const model::Part& part : view.protocol.parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
@@ -129,6 +138,7 @@ void draw_parts(Touch& touch, const View& view, Wishes& wishes) {
     if (const auto touched = structure_drawing(touch, parts)) {
         wishes.push_back(GoTo{{Screen::Part, view.at_hand->structure->id, *touched, ""}});
     }
+    draw_way_out(touch, view, drafts);
 }
 
 void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
@@ -141,10 +151,7 @@ void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Draft
             checkpoint_row(touch, view, checkpoint, wishes);
         }
     }
-    if (view.at_hand->may_break_off && button(touch, "break_off", touch.say("structure.break_off"))) {
-        drafts.break_off = true;
-        drafts.text = {};
-    }
+    draw_way_out(touch, view, drafts);
 }
 
 void draw_main_act(Touch& touch, const View& view, const model::Stage& stage, Wishes& wishes) {
@@ -235,9 +242,9 @@ void draw_visit(Touch& touch, const View& view, const model::Stage& stage, Draft
     if (steps && !drafts.list_view) {
         draw_steps(touch, view, stage, drafts, wishes);
     } else if (drafts.list_view && !steps) {
-        draw_parts_list(touch, view, wishes);
+        draw_parts_list(touch, view, drafts, wishes);
     } else {
-        draw_parts(touch, view, wishes);
+        draw_parts(touch, view, drafts, wishes);
     }
 }
 

@@ -234,22 +234,52 @@ TEST_CASE("the signer is a lead who did nothing else in the visit, and signs exa
     CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "locked.signed");
 }
 
-TEST_CASE("a visit can be broken off before the permit and after restore, never with earths on") {
+TEST_CASE("a visit broken off before anything was isolated goes straight to the signature") {
     PaperVisit visit;
     visit.open();
     visit.record("arrive.right", Choice{{"no"}});
     CHECK(visit.mean(visit::BreakOff{" "}) == "refused.break_off_reason");
-    SECTION("at the wrong structure") {
-        CHECK(visit.mean(visit::BreakOff{"Wrong structure"}) == "");
-        CHECK(visit.record("arrive.right", Choice{{"yes"}}) == "locked.broken_off");
-        CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "");
-    }
-    SECTION("with earths on") {
-        visit.record("arrive.right", Choice{{"yes"}});
-        visit.arrive();
-        visit.permit();
-        CHECK(visit.mean(visit::BreakOff{"Called away"}) == "refused.break_off_under_permit");
-    }
+    CHECK(visit.mean(visit::BreakOff{"Wrong structure"}) == "");
+    CHECK(visit.mean(visit::BreakOff{"Again"}) == "refused.already_ended");
+    CHECK(visit.record("arrive.right", Choice{{"yes"}}) == "locked.broken_off");
+    CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "");
+}
+
+TEST_CASE("a visit broken off with earths on ends only through Restore") {
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.permit(2);
+    CHECK(visit.mean(visit::BreakOff{"Storm"}) == "");
+    CHECK(visit::band(visit.protocol, visit.structure(), visit.state()).permit_in_force);
+    CHECK(visit.record("top.damage", Grade::Sound) == "locked.broken_off");
+    CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "missing.unseen");
+    CHECK(visit.mean(visit::UndoLast{}) == "locked.broken_off"); // nobody undoes his way round Restore
+    CHECK(visit.record("restore.energise", Choice{{"yes"}}) == "locked.step");
+    CHECK(visit.record("restore.handed_back", Choice{{"yes"}}) == "");
+    CHECK(visit.record("restore.earths_off", Quantity{1, Unit::One}) == "");
+    CHECK(visit.record("restore.energise", Choice{{"yes"}}) == "locked.step");
+    CHECK(visit.record("restore.earths_off", Quantity{2, Unit::One}) == "");
+    CHECK(visit.record("restore.energise", Choice{{"yes"}}) == "");
+    CHECK(visit.mean(visit::FinishStage{"restore"}) == "");
+    CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "");
+}
+
+TEST_CASE("a permit that is refused is no dead end: what was begun is put back") {
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.record("permit.number", model::Remark{"QV 7"});
+    visit.record("permit.holder", Choice{{"doer"}});
+    CHECK(visit.mean(visit::BreakOff{"No detector works"}) == "");
+    CHECK(visit.record("restore.handed_back", Choice{{"yes"}}) == "");
+    // No earth was ever recorded on: none can be taken off.
+    CHECK(visit.record("restore.earths_off", Quantity{1, Unit::One}) == "");
+    CHECK(visit.record("restore.energise", Choice{{"yes"}}) == "locked.step");
+    CHECK(visit.record("restore.earths_off", Quantity{0, Unit::One}) == "");
+    CHECK(visit.record("restore.energise", Choice{{"yes"}}) == "");
+    CHECK(visit.mean(visit::FinishStage{"restore"}) == "");
+    CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "");
 }
 
 TEST_CASE("a condition asks a checkpoint only when it holds") {
