@@ -18,8 +18,8 @@ namespace crossarm::bundle {
 /// Every file of words/<language>, in order of names, as one language.
 [[nodiscard]] model::Result<model::Words> load_words(const std::string& assets, std::string_view language);
 
-/// Every set in limits/, in order of file names, and the choice in chosen_limits.json. Problem for two sets with
-/// one id, or a choice of a set that is not there or is made for another subject.
+/// Every set in limits/, in order of file names, and the choice in chosen_limits.json. Problem for two sets
+/// with one id, or a choice of a set that is not there or is made for another subject.
 [[nodiscard]] model::Result<model::LimitLibrary> load_limits(const std::string& assets);
 
 /// The protocol of that id in protocols/ (looked up in the files, whatever their names).
