@@ -114,7 +114,7 @@ std::string to_text(Timestamp at_time) {
     std::snprintf(buffer.data(), buffer.size(), "T%02d:%02d:%02d.%03d", static_cast<int>(ms / 3'600'000),
                   static_cast<int>(ms / 60'000 % 60), static_cast<int>(ms / 1000 % 60),
                   static_cast<int>(ms % 1000));
-    std::string out = to_text(day_of(at_time)) + buffer.data();
+    const std::string out = to_text(day_of(at_time)) + buffer.data();
     if (at_time.offset_minutes == 0) {
         return out + "Z";
     }

@@ -7,7 +7,7 @@ namespace crossarm::tests {
 namespace {
 
 std::string number_text(double value, int decimals) {
-    std::string text = model::number_for_people(value, decimals);
+    const std::string text = model::number_for_people(value, decimals);
     const std::string minus = "\xE2\x88\x92";
     return text.starts_with(minus) ? "-" + text.substr(minus.size()) : text;
 }
