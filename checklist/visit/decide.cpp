@@ -86,7 +86,7 @@ struct Decider {
         if (state.undoable.empty()) {
             return refuse("refused.nothing_to_undo");
         }
-        // After breaking off, undoing the permit's answers would make Restore look needless.
+        // After breaking off only Restore is still open, to undo as to record.
         const auto last = std::ranges::find_if(
             state.answers, [&](const auto& one) { return one.second.entry == state.undoable.back(); });
         const model::Checkpoint* at =
@@ -187,9 +187,9 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state,
 }
 
 bool may_break_off(const Ground& ground, const State& state) {
-    const std::size_t now = current_stage(ground.protocol, structure_of(ground, state), state);
     return state.visit && !state.signature && state.broken_off.empty() &&
-           now <= ground.protocol.stage_index("restore");
+           current_stage(ground.protocol, structure_of(ground, state), state) <=
+               ground.protocol.stage_index("restore");
 }
 
 std::vector<Missing> missing_for_signing(const Ground& ground, const State& state) {

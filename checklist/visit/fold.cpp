@@ -95,6 +95,7 @@ void note_stopped_chains(const model::Protocol& protocol, const std::vector<Entr
 }
 
 struct Apply {
+    const model::Protocol& protocol;
     State& state;
     const Entry& entry;
 
@@ -108,7 +109,12 @@ struct Apply {
         state.opened_at = entry.at;
         state.opened_by = entry.by;
     }
-    void operator()(const model::Found&) const { state.doers.insert(entry.by); }
+    void operator()(const model::Found& body) const {
+        state.doers.insert(entry.by);
+        if (const model::Checkpoint* at = protocol.checkpoint(body.finding.checkpoint)) {
+            state.begun.insert(at->stage);
+        }
+    }
     void operator()(const model::Withdrawn&) const { state.doers.insert(entry.by); }
     void operator()(const model::StageFinished& body) const {
         state.finished.insert(body.stage);
@@ -141,7 +147,7 @@ State fold(const model::Protocol& protocol, const std::vector<Entry>& entries) {
         if (entry.at.utc_ms >= state.last_at.utc_ms) {
             state.last_at = entry.at;
         }
-        std::visit(Apply{state, entry}, entry.body);
+        std::visit(Apply{protocol, state, entry}, entry.body);
     }
     state.entries = ordered.size();
     const std::set<Id> withdrawn = withdrawn_ids(ordered);

@@ -138,10 +138,7 @@ std::vector<Missing> missing_for_stage(const Protocol& protocol, const Structure
 
 bool has_begun_isolating(const Protocol& protocol, const State& state) {
     const Checkpoint* accepted = protocol.checkpoint(protocol.keys.permit_accepted);
-    return accepted != nullptr &&
-           std::ranges::any_of(protocol.checkpoints, [&](const Checkpoint& checkpoint) {
-               return checkpoint.stage == accepted->stage && state.answers.contains(checkpoint.id);
-           });
+    return accepted != nullptr && state.begun.contains(accepted->stage);
 }
 
 std::size_t current_stage(const Protocol& protocol, const Structure& structure, const State& state) {

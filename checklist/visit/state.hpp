@@ -59,6 +59,7 @@ struct State {
     std::string opened_by;
     std::map<std::string, Answer> answers; ///< by checkpoint id
     std::set<std::string> finished;        ///< stages said to be finished
+    std::set<std::string> begun; ///< stages in which anything was ever recorded, also when taken back
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
     /// Last answer that stopped a chain, and was not taken back: chain -> device -> sequence of its entry.
@@ -107,8 +108,8 @@ struct Missing {
 [[nodiscard]] std::vector<Missing> missing_for_stage(const model::Protocol& protocol,
                                                      const model::Structure& structure, const State& state,
                                                      std::string_view stage);
-/// True when the permit stage has anything recorded: points may be open, earths on, a permit out. From then
-/// on the visit ends only through Restore, also when it is broken off.
+/// True when anything was ever recorded in the permit stage, also when it was taken back: points may be open,
+/// earths on, a permit out. From then on the visit ends only through Restore, also when it is broken off.
 [[nodiscard]] bool has_begun_isolating(const model::Protocol& protocol, const State& state);
 /// The first stage that is not both finished and complete; stages.size() when all are.
 [[nodiscard]] std::size_t current_stage(const model::Protocol& protocol, const model::Structure& structure,

@@ -163,7 +163,9 @@ void Session::mean(const Mean& wish) {
     } else if (!bodies.empty()) {
         refresh();
     }
-    after_keeping(wish.intent);
+    if (view_.at_hand) { // when it could not be read back the notice says so, and the round is shown
+        after_keeping(wish.intent);
+    }
 }
 
 // Where the finger is taken once its meaning is on the disk.

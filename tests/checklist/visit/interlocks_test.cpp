@@ -265,6 +265,24 @@ TEST_CASE("a visit broken off with earths on ends only through Restore") {
     CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "");
 }
 
+TEST_CASE("answers of the permit that were undone still lead through Restore when the visit is broken off") {
+    PaperVisit visit;
+    visit.open();
+    visit.arrive();
+    visit.permit(2);
+    while (visit.state().answers.contains("permit.number")) {
+        REQUIRE(visit.mean(visit::UndoLast{}) == "");
+    }
+    CHECK(visit.mean(visit::BreakOff{"Storm"}) == "");
+    CHECK(visit.mean(visit::SignVisit{visit.head, ""}, "lead") == "missing.unseen");
+    CHECK(visit.record("restore.handed_back", Choice{{"yes"}}) == "");
+}
+
+TEST_CASE("nothing can be broken off before a visit is open") {
+    const PaperVisit visit;
+    CHECK_FALSE(visit::may_break_off(visit.ground(), visit.state()));
+}
+
 TEST_CASE("a permit that is refused is no dead end: what was begun is put back") {
     PaperVisit visit;
     visit.open();
