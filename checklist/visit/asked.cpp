@@ -15,9 +15,6 @@ std::string plate_fact(const model::Nameplate& plate, const std::string& fact) {
     if (fact == "breather") {
         return plate.breather;
     }
-    if (fact == "vector_group") {
-        return plate.vector_group;
-    }
     if (fact == "hv_fuse") {
         return plate.hv_fuse.empty() ? "" : "fitted";
     }
@@ -46,6 +43,17 @@ bool holds(const model::Condition& condition, const model::Structure& structure,
 }
 
 } // namespace
+
+const Answer* answer_at(const State& state, const std::string& checkpoint) {
+    const auto found = state.answers.find(checkpoint);
+    return found == state.answers.end() ? nullptr : &found->second;
+}
+
+std::optional<double> number_at(const State& state, const std::string& checkpoint) {
+    const Answer* answer = answer_at(state, checkpoint);
+    const auto* quantity = answer == nullptr ? nullptr : std::get_if<model::Quantity>(&answer->finding.value);
+    return quantity == nullptr ? std::nullopt : std::optional(quantity->value);
+}
 
 const model::Option* picked_option(const model::Checkpoint& checkpoint, const Answer& answer) {
     const auto* choice = std::get_if<model::Choice>(&answer.finding.value);

@@ -10,11 +10,6 @@ namespace {
 
 using model::Grade;
 
-const Answer* answer_at(const State& state, const std::string& checkpoint) {
-    const auto found = state.answers.find(checkpoint);
-    return found == state.answers.end() ? nullptr : &found->second;
-}
-
 bool is_a_finding(const model::Value& value) {
     return !std::holds_alternative<model::OutOfReach>(value) &&
            !std::holds_alternative<model::NotFitted>(value);

@@ -11,10 +11,6 @@ using model::Checkpoint;
 using model::Phrase;
 using model::Value;
 
-bool is_blank(const std::string& text) {
-    return text.find_first_not_of(" \t\r\n") == std::string::npos;
-}
-
 std::size_t characters(const std::string& text) {
     return static_cast<std::size_t>(
         std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
@@ -107,6 +103,10 @@ struct CheckKind {
 };
 
 } // namespace
+
+bool is_blank(const std::string& text) {
+    return text.find_first_not_of(" \t\r\n") == std::string::npos;
+}
 
 bool is_unusual(const Checkpoint& checkpoint, const Value& value) {
     if (const auto* input = std::get_if<model::NumberInput>(&checkpoint.input)) {

@@ -6,6 +6,7 @@
 #include "checklist/model/register.hpp"
 
 #include <optional>
+#include <string>
 
 namespace crossarm::visit {
 
@@ -17,5 +18,8 @@ check_value(const model::Checkpoint& checkpoint, const model::Finding& finding, 
 
 /// True when a reading (or one of several) lies outside the usual range and so needs a reason.
 [[nodiscard]] bool is_unusual(const model::Checkpoint& checkpoint, const model::Value& value);
+
+/// True when the text has no character but spaces and line ends.
+[[nodiscard]] bool is_blank(const std::string& text);
 
 } // namespace crossarm::visit

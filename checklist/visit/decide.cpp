@@ -18,10 +18,6 @@ Refusal refuse(std::string key, std::string checkpoint = "") {
     return {Phrase{std::move(key), {}}, std::move(checkpoint)};
 }
 
-bool is_blank(const std::string& text) {
-    return text.find_first_not_of(" \t\r\n") == std::string::npos;
-}
-
 const model::Structure& structure_of(const Ground& ground, const State& state) {
     const model::Structure* found = ground.reg.structure(state.structure);
     model::require(found != nullptr, "a visit's structure is in the register");

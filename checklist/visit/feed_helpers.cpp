@@ -5,18 +5,13 @@
 namespace crossarm::visit {
 
 const model::Value* value_at(const State& state, const std::string& checkpoint) {
-    const auto found = state.answers.find(checkpoint);
-    return found == state.answers.end() ? nullptr : &found->second.finding.value;
+    const Answer* answer = answer_at(state, checkpoint);
+    return answer == nullptr ? nullptr : &answer->finding.value;
 }
 
 std::optional<double> number_of(const model::Value& value) {
     const auto* quantity = std::get_if<model::Quantity>(&value);
     return quantity == nullptr ? std::nullopt : std::optional(quantity->value);
-}
-
-std::optional<double> number_at(const State& state, const std::string& checkpoint) {
-    const model::Value* value = value_at(state, checkpoint);
-    return value == nullptr ? std::nullopt : number_of(*value);
 }
 
 std::string picked_of(const model::Value& value) {

@@ -13,8 +13,6 @@ namespace crossarm::visit {
 
 /// The value that stands at a checkpoint; null when nothing was recorded there.
 [[nodiscard]] const model::Value* value_at(const State& state, const std::string& checkpoint);
-/// The number at a checkpoint; nothing when there is no answer or the answer is no single number.
-[[nodiscard]] std::optional<double> number_at(const State& state, const std::string& checkpoint);
 /// The first option picked at a checkpoint; "" when there is none.
 [[nodiscard]] std::string picked_at(const State& state, const std::string& checkpoint);
 

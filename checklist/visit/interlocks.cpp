@@ -13,17 +13,6 @@ using model::Phrase;
 using model::Protocol;
 using model::Structure;
 
-const Answer* answer_at(const State& state, const std::string& checkpoint) {
-    const auto found = state.answers.find(checkpoint);
-    return found == state.answers.end() ? nullptr : &found->second;
-}
-
-std::optional<double> number_at(const State& state, const std::string& checkpoint) {
-    const Answer* answer = answer_at(state, checkpoint);
-    const auto* quantity = answer == nullptr ? nullptr : std::get_if<model::Quantity>(&answer->finding.value);
-    return quantity == nullptr ? std::nullopt : std::optional(quantity->value);
-}
-
 std::string title_of(const Protocol& protocol, const std::string& checkpoint) {
     const Checkpoint* found = protocol.checkpoint(checkpoint);
     return found == nullptr ? checkpoint : found->title;

@@ -78,6 +78,10 @@ struct State {
 /// Entries of another visit than the first one's are our bug and stop.
 [[nodiscard]] State fold(const model::Protocol& protocol, const std::vector<model::Entry>& entries);
 
+/// The answer that stands at a checkpoint; null when nothing was recorded there.
+[[nodiscard]] const Answer* answer_at(const State& state, const std::string& checkpoint);
+/// The number at a checkpoint; nothing when there is no answer or the answer is no single number.
+[[nodiscard]] std::optional<double> number_at(const State& state, const std::string& checkpoint);
 /// The option that a Choice answer picked, when the checkpoint has such a choice; null otherwise.
 [[nodiscard]] const model::Option* picked_option(const model::Checkpoint& checkpoint, const Answer& answer);
 

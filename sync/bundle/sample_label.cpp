@@ -33,14 +33,9 @@ std::string escaped(std::string_view text) {
     return out;
 }
 
-const visit::Answer* answer_at(const LabelFacts& facts, const std::string& checkpoint) {
-    const auto found = facts.state.answers.find(checkpoint);
-    return found == facts.state.answers.end() ? nullptr : &found->second;
-}
-
 /// The answer in words: the option's title, the text, the number with its unit; "" when there is none.
 std::string said_at(const LabelFacts& facts, const std::string& id) {
-    const visit::Answer* answer = answer_at(facts, id);
+    const visit::Answer* answer = visit::answer_at(facts.state, id);
     const model::Checkpoint* checkpoint = facts.protocol.checkpoint(id);
     if (answer == nullptr || checkpoint == nullptr) {
         return "";
@@ -79,7 +74,7 @@ using Line = std::pair<std::string_view, std::string>;
 
 std::vector<Line> lines_of(const LabelFacts& facts, const model::Words& words) {
     const model::Structure& at = facts.structure;
-    const visit::Answer* drawn = answer_at(facts, "oil.drawn");
+    const visit::Answer* drawn = visit::answer_at(facts.state, "oil.drawn");
     const std::string permit = said_at(facts, facts.protocol.keys.permit_number);
     const auto litres = at.plate.oil_litres;
     return {

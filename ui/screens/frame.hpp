@@ -1,6 +1,7 @@
 // How a screen is divided: its acts at the bottom when upright, beside the content when wide.
 #pragma once
 
+#include "ui/screens/chrome.hpp"
 #include "ui/screens/view.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/scroll_area.hpp"
@@ -44,6 +45,14 @@ private:
     std::size_t at_ = 0;
     std::optional<Columns> columns_;
 };
+
+/// The way back and who holds the tablet, for screens with no other acts.
+inline void draw_back_and_holder(Touch& touch, const View& view, Wishes& wishes) {
+    ActRow acts(touch, 2);
+    draw_back(touch, wishes);
+    acts.next();
+    draw_holder(touch, view, wishes);
+}
 
 /// Draws the acts where the thumb is and the content in the rest. A wide screen is low: acts across its
 /// bottom would leave the content too little height.

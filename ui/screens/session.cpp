@@ -18,17 +18,13 @@ void work_out(const View& view, AtHand& at_hand) {
     at_hand.missing_for_signing = visit::missing_for_signing(ground, at_hand.state);
     at_hand.undecided = visit::undecided_dangers(view.protocol, at_hand.state, at_hand.assessed);
     at_hand.may_break_off = visit::may_break_off(ground, at_hand.state);
-    at_hand.unseen = 0;
+    at_hand.unseen = static_cast<int>(std::ranges::count_if(
+        at_hand.missing, [](const visit::Missing& one) { return one.why.key == "missing.unseen"; }));
     at_hand.locks.clear();
     for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
         if (auto refusal = visit::why_not(ground, at_hand.state, at_hand.undecided, checkpoint.id)) {
             at_hand.locks.emplace(checkpoint.id, std::move(*refusal));
         }
-        at_hand.unseen += checkpoint.stage == stage && checkpoint.needed &&
-                                  !at_hand.state.answers.contains(checkpoint.id) &&
-                                  visit::is_asked(checkpoint, *at_hand.structure, at_hand.state)
-                              ? 1
-                              : 0;
     }
     for (const model::Part& part : view.protocol.parts) {
         at_hand.parts[part.id] =
@@ -39,11 +35,7 @@ void work_out(const View& view, AtHand& at_hand) {
 } // namespace
 
 const visit::Answer* answer_at(const View& view, const std::string& checkpoint) {
-    if (!view.at_hand) {
-        return nullptr;
-    }
-    const auto found = view.at_hand->state.answers.find(checkpoint);
-    return found == view.at_hand->state.answers.end() ? nullptr : &found->second;
+    return view.at_hand ? visit::answer_at(view.at_hand->state, checkpoint) : nullptr;
 }
 
 const visit::Assessed* assessed_at(const View& view, const std::string& checkpoint) {

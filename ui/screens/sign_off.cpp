@@ -119,12 +119,7 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
 void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "sign_off");
     draw_band(touch, view);
-    const auto acts = [&] {
-        ActRow row_of_acts(touch, 2);
-        draw_back(touch, wishes);
-        row_of_acts.next();
-        draw_holder(touch, view, wishes);
-    };
+    const auto acts = [&] { draw_back_and_holder(touch, view, wishes); };
     divide(touch, acts, [&] { draw_whole(touch, view, wishes); });
 }
 

@@ -58,10 +58,7 @@ void draw_unopened(Touch& touch, const View& view, const std::string& id, Wishes
                    {.emphasis = Emphasis::Main, .why_disabled = why})) {
             wishes.push_back(Mean{visit::OpenVisit{id}});
         }
-        ActRow row_of_acts(touch, 2);
-        draw_back(touch, wishes);
-        row_of_acts.next();
-        draw_holder(touch, view, wishes);
+        draw_back_and_holder(touch, view, wishes);
     };
     divide(touch, acts, [&] { draw_facts(touch, view, id, wishes); });
 }
