@@ -13,6 +13,8 @@ namespace {
 
 using Json = nlohmann::json;
 
+constexpr std::string_view kPermit = "permit.";
+
 Json data_of(const Opened& body) {
     return {{"structure", body.structure},
             {"protocol", body.protocol},
@@ -47,11 +49,19 @@ Json data_of(const DangerDecided& body) {
 }
 
 Json data_of(const Signed& body) {
-    return {{"head", body.head}, {"words", body.words}};
+    Json out = {{"head", body.head}, {"words", body.words}};
+    if (!body.strokes.empty()) {
+        out["strokes"] = body.strokes;
+    }
+    return out;
 }
 
 Json data_of(const BrokenOff& body) {
     return {{"reason", body.reason}};
+}
+
+Json data_of(const PermitActed& body) {
+    return permit::to_json(body.act);
 }
 
 Json data_of(const OtherKind& body) {
@@ -101,10 +111,14 @@ Result<Body> read_body(const std::string& kind, const std::string& part, const s
             Body(DangerDecided{checkpoint, data.id("entry"), data.text("decision"), data.text("reason")}));
     }
     if (kind == "signed") {
-        return data.done(Body(Signed{data.text("head"), data.text("words")}));
+        return data.done(Body(Signed{data.text("head"), data.text("words"), data.text_or("strokes", "")}));
     }
     if (kind == "broken_off") {
         return data.done(Body(BrokenOff{data.text("reason")}));
+    }
+    if (kind.starts_with(kPermit) && permit::is_act(kind.substr(kPermit.size()))) {
+        PermitActed out{permit::read_act(kind.substr(kPermit.size()), data)};
+        return data.done(Body(std::move(out)));
     }
     return Body(OtherKind{kind, canonical(data.json())});
 }
@@ -117,6 +131,9 @@ struct KindName {
     std::string operator()(const DangerDecided&) const { return "danger_decided"; }
     std::string operator()(const Signed&) const { return "signed"; }
     std::string operator()(const BrokenOff&) const { return "broken_off"; }
+    std::string operator()(const PermitActed& body) const {
+        return std::string(kPermit) + std::string(permit::name(body.act));
+    }
     std::string operator()(const OtherKind& body) const { return body.kind; }
 };
 

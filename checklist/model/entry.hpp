@@ -3,6 +3,7 @@
 
 #include "checklist/model/finding.hpp"
 #include "checklist/model/ids.hpp"
+#include "checklist/model/permit.hpp"
 #include "checklist/model/result.hpp"
 #include "checklist/model/timestamp.hpp"
 
@@ -54,8 +55,9 @@ struct DangerDecided {
 
 /// The lead signs the visit: everything up to the entry whose hash is `head`.
 struct Signed {
-    std::string head;  ///< hash of the last entry before this one, hexadecimal
-    std::string words; ///< the lead's remark; may be empty
+    std::string head;         ///< hash of the last entry before this one, hexadecimal
+    std::string words;        ///< the lead's remark; may be empty
+    std::string strokes = {}; ///< the signature as drawn; empty when none was
     bool operator==(const Signed&) const = default;
 };
 
@@ -66,6 +68,12 @@ struct BrokenOff {
     bool operator==(const BrokenOff&) const = default;
 };
 
+/// Something happened to the permit or the isolation under it.
+struct PermitActed {
+    permit::Act act;
+    bool operator==(const PermitActed&) const = default;
+};
+
 /// An entry of a kind that this version does not know (made by a newer one, or by an other issue's rooms).
 /// Kept, passed on and hashed like any other; the fold leaves it out and says so.
 struct OtherKind {
@@ -74,8 +82,8 @@ struct OtherKind {
     bool operator==(const OtherKind&) const = default;
 };
 
-using Body =
-    std::variant<Opened, Found, Withdrawn, StageFinished, DangerDecided, Signed, BrokenOff, OtherKind>;
+using Body = std::variant<Opened, Found, Withdrawn, StageFinished, DangerDecided, Signed, BrokenOff,
+                          PermitActed, OtherKind>;
 
 struct Entry {
     Id id;
@@ -90,7 +98,7 @@ struct Entry {
 };
 
 /// The kind's name in files: "opened" "found" "withdrawn" "stage_finished" "danger_decided" "signed"
-/// "broken_off".
+/// "broken_off", and "permit." with the act's name.
 [[nodiscard]] std::string kind_of(const Body& body);
 /// The entry as RFC 8785 text: exactly these bytes are stored, hashed and exported.
 [[nodiscard]] std::string to_canonical(const Entry& entry);

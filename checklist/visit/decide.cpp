@@ -126,6 +126,8 @@ struct Decider {
             model::DangerDecided{intent.checkpoint, answer->second.entry, intent.decision, intent.reason}};
     }
 
+    Decided operator()(const ActOnPermit&) const { return refuse("refused.not_asked"); }
+
     Decided operator()(const SignVisit& intent) const {
         const model::Person* person = ground.reg.person(who);
         if (person == nullptr || !person->is("lead")) {

@@ -131,6 +131,7 @@ struct Apply {
         state.broken_off = body.reason;
         state.doers.insert(entry.by);
     }
+    void operator()(const model::PermitActed&) const { state.doers.insert(entry.by); }
     void operator()(const model::OtherKind&) const { ++state.left_out; }
 };
 

@@ -3,6 +3,7 @@
 
 #include "checklist/model/finding.hpp"
 #include "checklist/model/ids.hpp"
+#include "checklist/model/permit.hpp"
 
 #include <string>
 #include <variant>
@@ -27,11 +28,17 @@ struct DecideDanger {
 struct SignVisit {
     std::string head; ///< hash of the last entry shown to the signer
     std::string words;
+    std::string strokes = {};
 };
 struct BreakOff {
     std::string reason;
 };
+/// Something about the permit.
+struct ActOnPermit {
+    model::permit::Act act;
+};
 
-using Intent = std::variant<OpenVisit, Record, UndoLast, FinishStage, DecideDanger, SignVisit, BreakOff>;
+using Intent =
+    std::variant<OpenVisit, Record, UndoLast, FinishStage, DecideDanger, SignVisit, BreakOff, ActOnPermit>;
 
 } // namespace crossarm::visit
