@@ -1,37 +1,13 @@
 #include "sync/bundle/sample_label.hpp"
 
+#include "sync/bundle/html.hpp"
+
 #include <algorithm>
 #include <utility>
 
 namespace crossarm::bundle {
 
 namespace {
-
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        switch (c) {
-        case '&':
-            out += "&amp;";
-            break;
-        case '<':
-            out += "&lt;";
-            break;
-        case '>':
-            out += "&gt;";
-            break;
-        case '"':
-            out += "&quot;";
-            break;
-        case '\'':
-            out += "&#39;";
-            break;
-        default:
-            out += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
-        }
-    }
-    return out;
-}
 
 /// The answer in words: the option's title, the text, the number with its unit; "" when there is none.
 std::string said_at(const LabelFacts& facts, const std::string& id) {
@@ -117,15 +93,12 @@ constexpr std::string_view kStyle = "@page{size:100mm 70mm;margin:2.5mm}"
 
 std::string sample_label(const LabelFacts& facts, const model::Words& words) {
     const std::string number = said_at(facts, "oil.sample_id");
-    std::string out = "<!DOCTYPE html>\n<html><head><meta charset=\"utf-8\"><title>" +
-                      escaped(joined({words.say("sample_label.number"), number})) + "</title>\n<style>";
-    out += kStyle;
-    out += "</style></head><body>\n<h1>" + escaped(words.say("sample_label.number")) + ": " +
-           escaped(number) + "</h1>\n<dl>\n";
+    const std::string heading = words.say("sample_label.number");
+    std::string body = element("h1", heading + ": " + number) + "\n<dl>\n";
     for (const auto& [key, value] : lines_of(facts, words)) {
-        out += "<div><dt>" + escaped(words.say(key)) + "</dt><dd>" + escaped(value) + "</dd></div>\n";
+        body += "<div>" + element("dt", words.say(key)) + element("dd", value) + "</div>\n";
     }
-    return out + "</dl>\n</body></html>\n";
+    return html_page(joined({heading, number}), kStyle, body + "</dl>\n");
 }
 
 std::string suggested_sample_id(std::string_view structure, model::Timestamp at,
