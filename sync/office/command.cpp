@@ -7,9 +7,10 @@
 #include "sync/bundle/sealed_json.hpp"
 #include "sync/office/arguments.hpp"
 #include "sync/office/dump.hpp"
+#include "sync/office/intake.hpp"
+#include "sync/office/intake_text.hpp"
 #include "sync/office/register_file.hpp"
 #include "sync/office/report_text.hpp"
-#include "sync/office/verbs.hpp"
 
 #include <charconv>
 
@@ -19,6 +20,9 @@ namespace {
 
 using model::Problem;
 using model::Result;
+
+constexpr int kRefused = 1;
+constexpr int kCouldNot = 2;
 
 constexpr const char* kHelp = R"(crossarm-office: the office's side of the visits
 
@@ -44,17 +48,9 @@ crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FIL
     A JSON register holds the lists structures, people, due and earlier, and
     the object utility.
 
-crossarm-office intake DIR --store FILE [--leave] [--wait SECONDS] [--json]
-    Takes in every bundle of DIR, each exactly once, in whatever order: .json
-    holds one, .jsonl one a line. Files that were taken move to DIR/taken;
-    --leave leaves them. What cannot be taken is copied to FILE.held-back with
-    the reason. Only one program at a time writes a store: --wait waits for it.
-crossarm-office intake --watch DIR --store FILE [--leave] [--json]
-    Stays and takes in what arrives, when it has been quiet for a second.
-crossarm-office intake --again --store FILE [--json]
-    Tries again what is held back: after a tablet was enrolled, say.
-crossarm-office held --store FILE [--json]
-    Lists what is held back, why and since when.
+crossarm-office intake DIR --store FILE [--json]
+    Takes in every .json bundle of DIR, each exactly once, in whatever order.
+    What cannot be taken is copied to FILE.held-back with the reason.
 
 crossarm-office show --store FILE VISIT|--all [--json] [--assets DIR]
     Prints a visit's findings and verdicts with their workings.
@@ -68,6 +64,10 @@ crossarm-office verify FILE...
 
 Exit code: 0 all done, 1 something that came in was refused, 2 could not work.
 )";
+
+Ending could_not(const Problem& problem) {
+    return {kCouldNot, "", model::to_text(problem) + "\n"};
+}
 
 Result<std::int64_t> number_of(const Arguments& arguments, std::string_view name) {
     const auto text = arguments.needed(name);
@@ -131,6 +131,26 @@ Ending run_pack(const Arguments& arguments) {
                 std::to_string(pack.reg.people.size()) + " people, " + std::to_string(pack.reg.due.size()) +
                 " due visits, " + std::to_string(pack.reg.earlier.size()) + " earlier readings\n",
             ""};
+}
+
+Ending run_intake(const Arguments& arguments, model::Timestamp now) {
+    const auto path = arguments.needed("store");
+    if (!path) {
+        return could_not(path.problem());
+    }
+    if (arguments.plain().size() != 1) {
+        return could_not({"intake", "name one folder", "see crossarm-office --help"});
+    }
+    auto store = OfficeStore::open(*path, OfficeStore::Make::Yes);
+    if (!store) {
+        return could_not(store.problem());
+    }
+    const auto intake = take_in(*store, arguments.plain().front(), now);
+    if (!intake) {
+        return could_not(intake.problem());
+    }
+    return {intake->count(Line::Kind::HeldBack) > 0 ? kRefused : 0,
+            arguments.has("json") ? intake_json(*intake) : intake_text(*intake), ""};
 }
 
 /// Reads the words only when they are needed.
@@ -245,20 +265,7 @@ Ending run_verify(const Arguments& arguments) {
 
 } // namespace
 
-Ending could_not(const Problem& problem) {
-    return {kCouldNot, "", model::to_text(problem) + "\n"};
-}
-
 Ending run_command(const std::vector<std::string>& words, model::Timestamp now) {
-    std::string out;
-    std::string err;
-    const Surroundings around{[now] { return now; }, [&out](const std::string& text) { out += text; },
-                              [&err](const std::string& text) { err += text; }, [] { return true; }};
-    Ending ending = run_command(words, around);
-    return {ending.code, out + ending.out, err + ending.err};
-}
-
-Ending run_command(const std::vector<std::string>& words, const Surroundings& around) {
     if (words.empty() || words.front() == "--help" || words.front() == "help") {
         return {words.empty() ? kCouldNot : 0, kHelp, ""};
     }
@@ -267,8 +274,7 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
         name == "pack"
             ? Grammar{{"register", "people", "due", "earlier", "utility", "number", "office", "at", "out"},
                       {}}
-        : name == "intake" ? Grammar{{"store", "wait"}, {"json", "again", "watch", "leave"}}
-                           : Grammar{{"store", "assets"}, {"json", "all"}};
+            : Grammar{{"store", "assets"}, {"json", "all"}};
     const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
     if (!arguments) {
         return could_not(arguments.problem());
@@ -277,10 +283,7 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
         return run_pack(*arguments);
     }
     if (name == "intake") {
-        return run_intake(*arguments, around);
-    }
-    if (name == "held") {
-        return run_held(*arguments);
+        return run_intake(*arguments, now);
     }
     if (name == "show") {
         return run_show(*arguments);
