@@ -116,20 +116,27 @@ std::string hand_over_text(const View& view, const RoundLine& line) {
     return view.words.say(state_key(*line.bundle));
 }
 
-void draw_band(Touch& touch, const View& view) {
+void draw_band(Touch& touch, const View& view, Wishes& wishes) {
     if (!view.at_hand) {
         band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_visit"));
         return;
     }
     const visit::Band& now = view.at_hand->band;
+    const std::string stop = view.at_hand->permit.works() ? touch.say("band.stop") : std::string();
+    bool stopped = false;
     if (now.permit_in_force) {
         const std::string words = say(view, "band.permit", {{"permit", now.permit}});
         const std::string fact =
             say(view, "band.earths",
                 {{"earths", std::to_string(now.earths_on)}, {"holder", view.name_of(now.holder)}});
-        band(touch, BandState::PermitInForce, words, fact);
+        stopped = band(touch, BandState::PermitInForce, words, fact, stop);
     } else {
-        band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_permit"));
+        stopped =
+            band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_permit"), stop);
+    }
+    if (stopped) {
+        wishes.push_back(
+            Mean{visit::ActOnPermit{model::permit::Suspended{"", touch.say("band.stop_reason")}}});
     }
 }
 
