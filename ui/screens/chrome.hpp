@@ -36,6 +36,9 @@ void draw_back(Touch& touch, Wishes& wishes);
 /// The state of a visit in words: "kept on this tablet", "bundle written" ...
 [[nodiscard]] std::string hand_over_text(const View& view, const RoundLine& line);
 
+/// A reason in words, with the names of people instead of their ids.
+[[nodiscard]] std::string say_reason(const View& view, model::Phrase why);
+
 /// Phrase shorthand: a words key with one filled place.
 [[nodiscard]] std::string say(const View& view, std::string key,
                               std::vector<std::pair<std::string, model::Phrase::Value>> values = {});
