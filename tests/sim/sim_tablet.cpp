@@ -104,11 +104,12 @@ void SimTablet::seal_visit(bool open_copy, bool cut_power) {
     if (store_->head(visit).empty() || since_signed_[visit] == 0) {
         return;
     }
-    if (open_copy && is_signed(visit)) {
+    const bool has_signature = is_signed(visit); // asked before the power may go
+    if (open_copy && has_signature) {
         return;
     }
     cut(cut_power);
-    if (!open_copy && !is_signed(visit)) {
+    if (!open_copy && !has_signature) {
         append(visit, {model::Signed{store_->head(visit), "Seen"}}, "P-003");
     }
     const std::int64_t revision = revisions_[visit] + 1;
