@@ -2,6 +2,8 @@
 
 #include <sodium.h>
 
+#include <algorithm>
+
 namespace crossarm::model {
 
 Digest sha256(std::string_view bytes) {
@@ -20,6 +22,11 @@ std::string to_hex(const Digest& digest) {
         out += kDigits[byte & 0x0FU];
     }
     return out;
+}
+
+bool is_hex(std::string_view text, std::size_t size) {
+    return text.size() == size &&
+           std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
 }
 
 std::string sha256_hex(std::string_view bytes) {

@@ -179,9 +179,6 @@ void fields(Fields& f, Cancelled& a) {
     f("signing", a.signing);
 }
 
-const char* word_for(Side side) {
-    return side == Side::Hv ? "hv" : "lv";
-}
 const char* word_for(EarthKind kind) {
     return kind == EarthKind::Control ? "control" : "working";
 }
@@ -190,7 +187,7 @@ class Writer {
 public:
     Json json = Json::object();
     void operator()(const char* name, const std::string& text) { json[name] = text; }
-    void operator()(const char* name, Side side) { json[name] = word_for(side); }
+    void operator()(const char* name, Side side) { json[name] = word_of(side); }
     void operator()(const char* name, EarthKind kind) { json[name] = word_for(kind); }
     void operator()(const char* name, bool yes) { json[name] = yes; }
     void operator()(const char* name, Timestamp at) { json[name] = to_text(at); }
@@ -209,7 +206,7 @@ public:
     explicit Reader(const JsonReader& data) : data_(data) {}
     void operator()(const char* name, std::string& text) { text = data_.text(name); }
     void operator()(const char* name, Side& side) {
-        side = is_first(name, word_for(Side::Hv), word_for(Side::Lv)) ? Side::Hv : Side::Lv;
+        side = is_first(name, word_of(Side::Hv), word_of(Side::Lv)) ? Side::Hv : Side::Lv;
     }
     void operator()(const char* name, EarthKind& kind) {
         kind = is_first(name, word_for(EarthKind::Control), word_for(EarthKind::Working))
@@ -283,6 +280,10 @@ Act read_as(std::size_t which, Reader& reader, std::index_sequence<I...> /*all*/
 }
 
 } // namespace
+
+const char* word_of(Side side) {
+    return side == Side::Hv ? "hv" : "lv";
+}
 
 std::string_view name(const Act& act) {
     return kNames.at(act.index());

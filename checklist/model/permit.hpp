@@ -20,6 +20,8 @@ class JsonReader;
 namespace crossarm::model::permit {
 
 enum class Side { Hv, Lv };
+/// "hv" or "lv", as it stands in files and in LeadDecided::about.
+[[nodiscard]] const char* word_of(Side side);
 /// Control earths are named on the permit and belong to the issuer; working earths are put on by a party.
 enum class EarthKind { Control, Working };
 

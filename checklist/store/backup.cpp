@@ -29,13 +29,8 @@ Problem failure(const std::string& path, const char* act, const std::string& why
 }
 
 Done sync(const std::string& path, int flags) {
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | flags);
-    const bool synced = file >= 0 && ::fsync(file) == 0;
-    const int error = errno;
-    if (file >= 0) {
-        ::close(file);
-    }
-    return synced ? Done() : failure(path, "could not be brought to the disk", std::strerror(error));
+    const int error = sync_to_disk(path, flags);
+    return error == 0 ? Done() : failure(path, "could not be brought to the disk", std::strerror(error));
 }
 
 void copy(Database& from, const std::string& part) {

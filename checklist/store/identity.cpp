@@ -64,8 +64,7 @@ Identity read_identity(Database& database) {
 
 model::Result<Identity> next_identity(Database& database, const RandomBytes& random, model::Timestamp at) {
     if (!is_usable(at)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     Transaction transaction(database);
     const std::int64_t life = database.number("SELECT max(life) FROM identity") + 1;
@@ -76,8 +75,7 @@ model::Result<Identity> next_identity(Database& database, const RandomBytes& ran
 
 model::Done keep_pin(Database& database, const PinnedKey& key) {
     if (!is_usable(key.at)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     Transaction transaction(database);
     Statement insert(database, "INSERT INTO pinned (public, office, pinned_by, pinned_ms, pinned_offset) "

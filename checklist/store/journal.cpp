@@ -53,12 +53,16 @@ bool is_usable(model::Timestamp at) {
            at.offset_minutes < 24 * 60;
 }
 
+model::Problem bad_clock() {
+    return {"the tablet's clock", "it does not show a date between 1970 and 9999",
+            "set date and time of the tablet"};
+}
+
 model::Result<std::vector<Kept>> append_entries(Database& database, Pen& pen, const model::Id& visit,
                                                 const std::vector<model::Body>& bodies, model::Timestamp at,
                                                 const std::string& by) {
     if (!is_usable(at)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     std::vector<Kept> kept;
     Transaction transaction(database);

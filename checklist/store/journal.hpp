@@ -24,6 +24,8 @@ struct Pen {
 
 /// Whether a moment can stand in an entry: 1970 to 9999, offset within a day.
 [[nodiscard]] bool is_usable(model::Timestamp at);
+/// What is said of a moment that cannot.
+[[nodiscard]] model::Problem bad_clock();
 
 /// Appends `bodies` in one transaction: id, sequence and link are made here; each row is read back and hashed
 /// again before the commit; the visit index follows in the same transaction. Returns after the disk has it.

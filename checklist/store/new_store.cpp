@@ -51,13 +51,7 @@ void fill(const std::string& path, const RandomBytes& random) {
 }
 
 void sync_folder(const std::string& path) {
-    const std::string folder = path.substr(0, path.rfind('/') + 1);
-    const int file = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    const bool synced = file >= 0 && ::fsync(file) == 0;
-    if (file >= 0) {
-        ::close(file);
-    }
-    if (!synced) {
+    if (sync_to_disk(path.substr(0, path.rfind('/') + 1), O_DIRECTORY) != 0) {
         throw DiskFault(SQLITE_IOERR, "the folder could not be synced");
     }
 }

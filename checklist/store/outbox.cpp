@@ -95,8 +95,7 @@ model::Result<OutboxRow> keep_made_bundle(Database& database, const model::Id& v
                                           std::int64_t life, const Store::Wanted& wanted,
                                           const MakeBundle& make) {
     if (!is_usable(at)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     Transaction transaction(database);
     if (auto here = newest_bundle_of(database, visit);

@@ -23,8 +23,7 @@ model::Done keep_pack(Database& database, const PackRow& pack) {
                               "ask the office for a new day pack"};
     }
     if (!is_usable(pack.loaded_at)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     Transaction transaction(database);
     const auto newest = newest_pack(database);

@@ -178,8 +178,7 @@ model::Done set_pin(Database& database, const model::Person& person, std::string
         return no_reading();
     }
     if (!is_usable(when.wall)) {
-        return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
-                              "set date and time of the tablet"};
+        return bad_clock();
     }
     if (const auto flaw = flaw_of_pin(digits)) {
         return problem_of(*flaw);

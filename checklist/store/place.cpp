@@ -5,6 +5,7 @@
 #include <sqlite3.h>
 
 #include <array>
+#include <cerrno>
 #include <cstddef>
 #include <cstdlib>
 #include <memory>
@@ -13,6 +14,7 @@
 #include <utility>
 #include <vector>
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <sys/vfs.h>
 #include <unistd.h>
@@ -139,6 +141,16 @@ model::Result<There> look_at(const std::string& path) {
         return newer_schema(path, schema);
     }
     return There::Store;
+}
+
+int sync_to_disk(const std::string& path, int flags) {
+    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | flags);
+    const bool synced = file >= 0 && ::fsync(file) == 0;
+    const int error = synced ? 0 : errno;
+    if (file >= 0) {
+        ::close(file);
+    }
+    return error;
 }
 
 void keep_private(const std::string& path) {

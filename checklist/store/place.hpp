@@ -29,6 +29,10 @@ enum class There { Nothing, Store };
 /// Size of a file in bytes, 0 when there is none.
 [[nodiscard]] std::uint64_t size_of(const std::string& path);
 
+/// Brings a file, or with O_DIRECTORY among `flags` a folder's names, to the disk; the errno when that fails,
+/// else 0.
+[[nodiscard]] int sync_to_disk(const std::string& path, int flags = 0);
+
 /// Takes the rights of everyone but the owner away from the store and its log (mode 0600): they hold secret
 /// keys. Files that SQLite makes beside it later get the same rights. A file system without rights is left as
 /// it is.

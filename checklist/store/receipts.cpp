@@ -12,11 +12,6 @@ namespace {
 using model::Problem;
 using model::Receipt;
 
-Problem bad_clock() {
-    return {"the tablet's clock", "it does not show a date between 1970 and 9999",
-            "set date and time of the tablet"};
-}
-
 void add_receipt(Database& database, const ReceiptRow& row) {
     Statement insert(database, "INSERT INTO receipt (digest, epoch, count, said_ms, bytes, taken_ms, "
                                "taken_offset) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");

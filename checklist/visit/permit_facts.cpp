@@ -9,7 +9,6 @@ namespace crossarm::visit::permit {
 namespace {
 
 constexpr std::array<std::string_view, 4> kConductors = {"A", "B", "C", "N"};
-constexpr double kMsInMinute = 60'000.0;
 
 template<typename Items>
 const typename Items::value_type* by_id(const Items& items, const std::string& id) {
@@ -79,10 +78,6 @@ bool earth_excused(const State& state, Side side) {
     return std::ranges::any_of(state.exceptions, [side](const Exception& one) {
         return one.matter == "earth_not_fitted" && one.about == word_of(side);
     });
-}
-
-const char* word_of(Side side) {
-    return side == Side::Hv ? "hv" : "lv";
 }
 
 bool holds(const Party& party) {

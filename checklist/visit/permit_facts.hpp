@@ -7,6 +7,8 @@
 
 namespace crossarm::visit::permit {
 
+constexpr double kMsInMinute = 60'000.0;
+
 [[nodiscard]] const Party* party_of(const State& state, const std::string& id); ///< null when there is none
 [[nodiscard]] const Earth* earth_of(const State& state, const std::string& id); ///< null when there is none
 [[nodiscard]] const Point* point_of(const State& state, const std::string& id); ///< null when there is none
@@ -26,8 +28,6 @@ namespace crossarm::visit::permit {
 [[nodiscard]] bool needs_earth(const State& state, const Rules& rules, Side side);
 /// A lead decided that no earth can be fitted on that side.
 [[nodiscard]] bool earth_excused(const State& state, Side side);
-/// "hv" or "lv", as LeadDecided::about has it.
-[[nodiscard]] const char* word_of(Side side);
 
 /// Issued, accepted or suspended: somebody has it, supply stays off.
 [[nodiscard]] bool holds(const Party& party);

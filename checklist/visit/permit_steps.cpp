@@ -9,7 +9,6 @@ namespace crossarm::visit::permit {
 
 namespace {
 
-constexpr double kMsInMinute = 60'000.0;
 constexpr double kMsInHour = 3'600'000.0;
 
 using MayMiss = std::optional<Refusal>;

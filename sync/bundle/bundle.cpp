@@ -1,6 +1,7 @@
 #include "sync/bundle/bundle.hpp"
 
 #include "checklist/model/canonical.hpp"
+#include "checklist/model/digest.hpp"
 #include "checklist/model/json_reader.hpp"
 #include "sync/bundle/bundle_entries.hpp"
 #include "sync/bundle/structure_fields.hpp"
@@ -8,8 +9,6 @@
 #include "sync/bundle/verdict_json.hpp"
 
 #include <nlohmann/json.hpp>
-
-#include <algorithm>
 
 namespace crossarm::bundle {
 
@@ -24,11 +23,6 @@ constexpr const char* kFormat = "crossarm.bundle/1";
 constexpr std::int64_t kMostCount = 9'007'199'254'740'991;
 constexpr std::size_t kMostEntries = 5'000;
 
-bool is_digest(const std::string& text) {
-    return text.size() == 64 &&
-           std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
-}
-
 std::int64_t count(const JsonReader& reader, const char* name, std::int64_t low) {
     const std::int64_t number = reader.integer(name);
     if (number < low || number > kMostCount) {
@@ -40,7 +34,7 @@ std::int64_t count(const JsonReader& reader, const char* name, std::int64_t low)
 
 std::string digest(const JsonReader& reader, const char* name, bool may_be_empty) {
     std::string text = reader.text(name);
-    if (!is_digest(text) && !(may_be_empty && text.empty())) {
+    if (!model::is_hex(text, 64) && !(may_be_empty && text.empty())) {
         reader.wrong(name, in_quotes(text) + " is not a SHA-256 of 64 hexadecimal digits",
                      "write the bundle again on the tablet");
     }

@@ -1,12 +1,12 @@
 #include "sync/bundle/receipt.hpp"
 
+#include "checklist/model/digest.hpp"
 #include "checklist/model/json_reader.hpp"
 #include "sync/bundle/structure_fields.hpp"
 #include "sync/bundle/utf8.hpp"
 
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
 #include <utility>
 
 namespace crossarm::bundle {
@@ -41,9 +41,7 @@ Json list(const std::vector<T>& items) {
 
 std::string read_hex(const JsonReader& reader, const char* name, std::size_t size) {
     std::string text = reader.text(name);
-    const bool is_hex =
-        std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
-    if (!is_hex || text.size() != size) {
+    if (!model::is_hex(text, size)) {
         reader.wrong(name, in_quotes(text) + " is not " + std::to_string(size) + " hexadecimal digits",
                      kAgain);
     }

@@ -112,10 +112,7 @@ Ending run_pack(const Arguments& arguments) {
     RegisterRead read = read_register({*reg, arguments.value("people"), arguments.value("due"),
                                        arguments.value("earlier"), arguments.value("utility")});
     if (!read.problems.empty()) {
-        Ending ending{kRefused, "", ""};
-        for (const Problem& problem : read.problems) {
-            ending.err += model::to_text(problem) + "\n";
-        }
+        Ending ending = refused(read.problems);
         ending.err += std::to_string(read.problems.size()) +
                       (read.problems.size() == 1 ? " problem" : " problems") + "; nothing was written\n";
         return ending;
@@ -218,11 +215,7 @@ Ending run_show(const Arguments& arguments) {
 }
 
 Ending run_dump(const Arguments& arguments) {
-    const auto path = arguments.needed("store");
-    if (!path) {
-        return could_not(path.problem());
-    }
-    const auto store = OfficeStore::open(*path, OfficeStore::Make::No);
+    const auto store = open_store(arguments, OfficeStore::Make::No);
     if (!store) {
         return could_not(store.problem());
     }
@@ -234,6 +227,22 @@ Ending run_dump(const Arguments& arguments) {
 
 Ending could_not(const Problem& problem) {
     return {kCouldNot, "", model::to_text(problem) + "\n"};
+}
+
+Ending refused(const std::vector<Problem>& problems) {
+    Ending ending{kRefused, "", ""};
+    for (const Problem& problem : problems) {
+        ending.err += model::to_text(problem) + "\n";
+    }
+    return ending;
+}
+
+Result<OfficeStore> open_store(const Arguments& arguments, OfficeStore::Make make) {
+    const auto path = arguments.needed("store");
+    if (!path) {
+        return path.problem();
+    }
+    return OfficeStore::open(*path, make);
 }
 
 Ending run_command(const std::vector<std::string>& words, model::Timestamp now) {

@@ -44,19 +44,8 @@ model::Result<std::string> dump(const OfficeStore& store) {
                   {"visit", model::to_text(row.visit)},
                   {"bytes", model::sha256_hex(*raw)}});
     }
-    const auto visits = store.visits();
-    if (!visits) {
-        return visits.problem();
-    }
-    for (const model::Id& visit : *visits) {
-        const auto texts = store.texts(visit);
-        if (!texts) {
-            return texts.problem();
-        }
-        for (const std::string& text : *texts) {
-            out += text;
-            out += '\n';
-        }
+    if (const auto read = each_text(store, [&](const std::string& text) { out += text + "\n"; }); !read) {
+        return read.problem();
     }
     for (const Gap& gap : sequence->gaps) {
         add(out, {{"gap", gap.digest}, {"device", gap.device}, {"life", gap.life}, {"seq", gap.seq}});

@@ -36,14 +36,6 @@ crossarm-office verify [--store FILE] FILE...
     from itself.
 )";
 
-Result<OfficeStore> store_of(const Arguments& arguments, OfficeStore::Make make) {
-    const auto path = arguments.needed("store");
-    if (!path) {
-        return path.problem();
-    }
-    return OfficeStore::open(*path, make);
-}
-
 Result<std::string> the_one(const Arguments& arguments, const char* what) {
     if (arguments.plain().size() != 1) {
         return Problem{what, "it has to be named, once", "see crossarm-office --help"};
@@ -52,7 +44,7 @@ Result<std::string> the_one(const Arguments& arguments, const char* what) {
 }
 
 Ending run_key(const Arguments& arguments, model::Timestamp now) {
-    const auto store = store_of(arguments, OfficeStore::Make::Yes);
+    const auto store = open_store(arguments, OfficeStore::Make::Yes);
     if (!store) {
         return could_not(store.problem());
     }
@@ -91,7 +83,7 @@ Ending run_enrol(const Arguments& arguments, model::Timestamp now) {
                               "tablet's: do not use it"};
         return {kRefused, "", model::to_text(problem) + "\n"};
     }
-    const auto store = store_of(arguments, OfficeStore::Make::Yes);
+    const auto store = open_store(arguments, OfficeStore::Make::Yes);
     if (!store) {
         return could_not(store.problem());
     }
@@ -106,7 +98,7 @@ Ending run_enrol(const Arguments& arguments, model::Timestamp now) {
 }
 
 Ending run_tablets(const Arguments& arguments) {
-    const auto store = store_of(arguments, OfficeStore::Make::No);
+    const auto store = open_store(arguments, OfficeStore::Make::No);
     const auto known = store ? tablets(*store) : store.problem();
     if (!known) {
         return could_not(known.problem());
@@ -138,7 +130,7 @@ Ending run_revoke(const Arguments& arguments) {
     if (!from) {
         return could_not(from.problem());
     }
-    const auto store = store_of(arguments, OfficeStore::Make::No);
+    const auto store = open_store(arguments, OfficeStore::Make::No);
     if (!store) {
         return could_not(store.problem());
     }
@@ -157,7 +149,7 @@ Ending run_receipt(const Arguments& arguments, model::Timestamp now) {
             return could_not(text->problem());
         }
     }
-    const auto store = store_of(arguments, OfficeStore::Make::No);
+    const auto store = open_store(arguments, OfficeStore::Make::No);
     const auto file =
         store ? make_receipt_file(*store, *device, *office, now) : Result<std::string>(store.problem());
     if (!file) {
@@ -175,7 +167,7 @@ Ending run_verify(const Arguments& arguments, model::Timestamp now) {
     }
     std::optional<Keys> keys;
     if (arguments.has("store")) {
-        const auto store = store_of(arguments, OfficeStore::Make::No);
+        const auto store = open_store(arguments, OfficeStore::Make::No);
         auto known = store ? keys_of(*store, now) : Result<Keys>(store.problem());
         if (!known) {
             return could_not(known.problem());

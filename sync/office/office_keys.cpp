@@ -110,7 +110,7 @@ Result<seal::KeyRing> ring_of(const OfficeStore& store, const std::optional<mode
     }
     seal::KeyRing ring;
     for (const KnownTablet& tablet : *known) {
-        const bool revoked = now && tablet.revoked_from && tablet.revoked_from->utc_ms <= now->utc_ms;
+        const bool revoked = now && is_revoked(tablet, *now);
         ring.add({tablet.key,
                   {seal::Owner::Kind::Tablet, tablet.device, tablet.life},
                   revoked ? tablet.revoked_from : std::nullopt});
@@ -119,6 +119,10 @@ Result<seal::KeyRing> ring_of(const OfficeStore& store, const std::optional<mode
 }
 
 } // namespace
+
+bool is_revoked(const KnownTablet& tablet, model::Timestamp now) {
+    return tablet.revoked_from && tablet.revoked_from->utc_ms <= now.utc_ms;
+}
 
 Result<OfficeKey> office_key(const OfficeStore& store, model::Timestamp now) {
     return key_after(store, now, /*always_new=*/false);

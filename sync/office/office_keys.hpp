@@ -41,6 +41,7 @@ struct KnownTablet {
     std::string revoked_why = {};
     bool operator==(const KnownTablet&) const = default;
 };
+[[nodiscard]] bool is_revoked(const KnownTablet& tablet, model::Timestamp now);
 /// All of them, by device and life, revoked ones too.
 [[nodiscard]] model::Result<std::vector<KnownTablet>> tablets(const OfficeStore& store);
 /// Pins a key whose fingerprint a person has compared. The same key again changes nothing. Problem when this

@@ -373,4 +373,21 @@ Result<std::vector<std::string>> OfficeStore::texts(const model::Id& visit) cons
     });
 }
 
+model::Done each_text(const OfficeStore& store, const std::function<void(const std::string&)>& take) {
+    const auto visits = store.visits();
+    if (!visits) {
+        return visits.problem();
+    }
+    for (const model::Id& visit : *visits) {
+        const auto texts = store.texts(visit);
+        if (!texts) {
+            return texts.problem();
+        }
+        for (const std::string& text : *texts) {
+            take(text);
+        }
+    }
+    return {};
+}
+
 } // namespace crossarm::office

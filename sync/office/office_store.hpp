@@ -95,4 +95,8 @@ private:
     std::unique_ptr<Inside> inside_;
 };
 
+/// Canonical texts of all entries, visit after visit.
+[[nodiscard]] model::Done each_text(const OfficeStore& store,
+                                    const std::function<void(const std::string&)>& take);
+
 } // namespace crossarm::office

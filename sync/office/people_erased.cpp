@@ -67,20 +67,13 @@ Result<std::string> export_person(const OfficeStore& store, const model::Registe
     if (named != reg.people.end()) {
         out["register"] = bundle::to_json(*named);
     }
-    const auto visits = store.visits();
-    if (!visits) {
-        return visits.problem();
-    }
-    for (const model::Id& visit : *visits) {
-        const auto texts = store.texts(visit);
-        if (!texts) {
-            return texts.problem();
+    const auto read = each_text(store, [&](const std::string& text) {
+        if (auto entry = nlohmann::json::parse(text); entry["by"] == person) {
+            out["entries"].push_back(std::move(entry));
         }
-        for (const std::string& text : *texts) {
-            if (auto entry = nlohmann::json::parse(text); entry["by"] == person) {
-                out["entries"].push_back(std::move(entry));
-            }
-        }
+    });
+    if (!read) {
+        return read.problem();
     }
     return model::canonical(out) + "\n";
 }

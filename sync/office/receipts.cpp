@@ -79,44 +79,43 @@ void add_sequence(const std::vector<Row>& rows, model::Receipt& receipt) {
     }
 }
 
-/// Held-back files whose seal names a key of this tablet. Their signature may be anyone's: a receipt only
-/// repeats what is lying there.
-Result<std::vector<model::HeldBackFile>> held_of(const OfficeStore& store, const std::string& device) {
-    const auto known = tablets(store);
+using HeldByTablet = std::map<std::string, std::vector<model::HeldBackFile>>;
+
+/// Held-back files by the tablet whose key their seal names, each read once for all tablets. Their signature
+/// may be anyone's: a receipt only repeats what is lying there.
+Result<HeldByTablet> held_by(const OfficeStore& store, const std::vector<KnownTablet>& known) {
     const auto held = HeldBack(store.path()).list();
-    if (!known || !held) {
-        return known ? held.problem() : known.problem();
+    if (!held) {
+        return held.problem();
     }
-    std::set<std::string> keys;
-    for (const KnownTablet& tablet : *known) {
-        if (tablet.device == device) {
-            keys.insert(seal::key_id(tablet.key));
-        }
+    std::map<std::string, std::string> owners; // key -> tablet
+    for (const KnownTablet& tablet : known) {
+        owners.emplace(seal::key_id(tablet.key), tablet.device);
     }
-    std::vector<model::HeldBackFile> out;
+    HeldByTablet out;
     for (const HeldFile& file : *held) {
         const auto bytes = bundle::read_whole(file.copy, bundle::kMostFileBytes);
         if (!bytes || !file.reason) {
             continue;
         }
         const auto found = seal::find_body(*bytes, "", seal::Kind::Bundle);
-        if (found && keys.contains(found->seal.by)) {
-            out.push_back({found->seal.digest, file.reason->why.what});
+        const auto owner = found ? owners.find(found->seal.by) : owners.end();
+        if (owner != owners.end()) {
+            out[owner->second].push_back({found->seal.digest, file.reason->why.what});
         }
     }
-    std::ranges::sort(out, {}, &model::HeldBackFile::digest);
+    for (auto& [device, files] : out) {
+        std::ranges::sort(files, {}, &model::HeldBackFile::digest);
+    }
     return out;
 }
 
-} // namespace
-
-Result<model::Receipt> make_receipt(const OfficeStore& store, const std::string& device,
-                                    const std::string& office, model::Timestamp now) {
+Result<model::Receipt> receipt_of(const OfficeStore& store, const std::string& device,
+                                  const std::string& office, const HeldByTablet& held, model::Timestamp now) {
     const auto rows = rows_of(store, device);
-    auto held = held_of(store, device);
     const auto number = next_receipt(store);
-    if (!rows || !held || !number) {
-        return !rows ? rows.problem() : !held ? held.problem() : number.problem();
+    if (!rows || !number) {
+        return rows ? number.problem() : rows.problem();
     }
     model::Receipt receipt;
     receipt.office = office;
@@ -124,7 +123,9 @@ Result<model::Receipt> make_receipt(const OfficeStore& store, const std::string&
     receipt.count = number->count;
     receipt.device = device;
     receipt.at = now;
-    receipt.held_back = std::move(*held);
+    if (const auto here = held.find(device); here != held.end()) {
+        receipt.held_back = here->second;
+    }
     const auto complete = complete_ones(*rows);
     for (const Row& row : *rows) {
         const bool is_complete = complete.contains(row.name.digest);
@@ -151,9 +152,9 @@ Result<model::Receipt> make_receipt(const OfficeStore& store, const std::string&
     return receipt;
 }
 
-Result<std::string> make_receipt_file(const OfficeStore& store, const std::string& device,
-                                      const std::string& office, model::Timestamp now) {
-    const auto receipt = make_receipt(store, device, office, now);
+Result<std::string> file_of(const OfficeStore& store, const std::string& device, const std::string& office,
+                            const HeldByTablet& held, model::Timestamp now) {
+    const auto receipt = receipt_of(store, device, office, held, now);
     const auto key = office_key(store, now);
     if (!receipt || !key) {
         return receipt ? key.problem() : receipt.problem();
@@ -161,20 +162,50 @@ Result<std::string> make_receipt_file(const OfficeStore& store, const std::strin
     return bundle::write_receipt(*receipt, key->pair, key->vouch).bytes;
 }
 
+/// The tablets, and what is held back of them.
+struct Known {
+    std::vector<KnownTablet> tablets;
+    HeldByTablet held;
+};
+Result<Known> known_at(const OfficeStore& store) {
+    auto known = tablets(store);
+    if (!known) {
+        return known.problem();
+    }
+    auto held = held_by(store, *known);
+    if (!held) {
+        return held.problem();
+    }
+    return Known{std::move(*known), std::move(*held)};
+}
+
+} // namespace
+
+Result<model::Receipt> make_receipt(const OfficeStore& store, const std::string& device,
+                                    const std::string& office, model::Timestamp now) {
+    const auto known = known_at(store);
+    return known ? receipt_of(store, device, office, known->held, now) : known.problem();
+}
+
+Result<std::string> make_receipt_file(const OfficeStore& store, const std::string& device,
+                                      const std::string& office, model::Timestamp now) {
+    const auto known = known_at(store);
+    return known ? file_of(store, device, office, known->held, now) : known.problem();
+}
+
 Result<std::vector<std::string>> make_receipt_files(const OfficeStore& store, const std::string& office,
                                                     model::Timestamp now) {
-    const auto known = tablets(store);
+    const auto known = known_at(store);
     if (!known) {
         return known.problem();
     }
     std::vector<std::string> out;
     std::set<std::string> done;
-    for (const KnownTablet& tablet : *known) {
-        const bool revoked = tablet.revoked_from && tablet.revoked_from->utc_ms <= now.utc_ms;
-        if (revoked || !done.insert(tablet.device).second) {
+    for (const KnownTablet& tablet : known->tablets) {
+        if (is_revoked(tablet, now) || !done.insert(tablet.device).second) {
             continue;
         }
-        auto file = make_receipt_file(store, tablet.device, office, now);
+        auto file = file_of(store, tablet.device, office, known->held, now);
         if (!file) {
             return file.problem();
         }

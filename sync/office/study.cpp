@@ -7,6 +7,7 @@
 #include "sync/office/study_export.hpp"
 #include "sync/office/study_files.hpp"
 #include "sync/office/study_sheet.hpp"
+#include "sync/office/verbs.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -20,21 +21,6 @@ namespace {
 using model::Done;
 using model::Problem;
 using model::Result;
-
-constexpr int kRefused = 1;
-constexpr int kCouldNot = 2;
-
-Ending could_not(const Problem& problem) {
-    return {kCouldNot, "", model::to_text(problem) + "\n"};
-}
-
-Ending refused(const std::vector<Problem>& problems) {
-    Ending ending{kRefused, "", ""};
-    for (const Problem& problem : problems) {
-        ending.err += model::to_text(problem) + "\n";
-    }
-    return ending;
-}
 
 /// A number behind a name; `usual` when the name was not given.
 Result<double> number_behind(const Arguments& arguments, const char* name, double usual, double low,

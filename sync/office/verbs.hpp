@@ -3,6 +3,9 @@
 
 #include "sync/office/arguments.hpp"
 #include "sync/office/command.hpp"
+#include "sync/office/office_store.hpp"
+
+#include <vector>
 
 namespace crossarm::office {
 
@@ -11,6 +14,10 @@ constexpr int kRefused = 1;  ///< something that came in was refused
 constexpr int kCouldNot = 2; ///< it could not work
 
 [[nodiscard]] Ending could_not(const model::Problem& problem);
+/// Something that came in was refused: all that is wrong with it, a line each.
+[[nodiscard]] Ending refused(const std::vector<model::Problem>& problems);
+/// The office store that --store names.
+[[nodiscard]] model::Result<OfficeStore> open_store(const Arguments& arguments, OfficeStore::Make make);
 
 /// intake DIR | --again | --watch DIR
 [[nodiscard]] Ending run_intake(const Arguments& arguments, const Surroundings& around);

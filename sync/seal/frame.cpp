@@ -18,11 +18,6 @@ constexpr std::string_view kJoint = R"(,"seal":)";
 constexpr std::size_t kSealBytes = 600; ///< the seal stands within the last bytes of the file
 constexpr std::array kKinds = {Kind::Bundle, Kind::DayPack, Kind::Receipt, Kind::Enrolment};
 
-bool is_hex(std::string_view text, std::size_t size) {
-    return text.size() == size &&
-           std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
-}
-
 std::string_view view_of(const PublicKey& key) {
     return {reinterpret_cast<const char*>(key.data()), key.size()};
 }
@@ -85,7 +80,7 @@ private:
     }
     bool hex(std::string& out, std::size_t size) {
         out = till_quote();
-        return is_hex(out, size);
+        return model::is_hex(out, size);
     }
     bool signature(Signature& out) {
         const auto bytes = from_base64url(till_quote());

@@ -1,10 +1,10 @@
 // The printed permit: everything recorded has its place, nothing is claimed, and it prints on one sheet.
 #include "sync/bundle/permit_page.hpp"
 
-#include "checklist/model/digest.hpp"
 #include "sync/bundle/assets.hpp"
 #include "sync/bundle/atomic_file.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/permit_story.hpp"
 
 #include <filesystem>
 
@@ -14,19 +14,12 @@ namespace acts = model::permit;
 
 namespace {
 
-constexpr const char* kStructure = "QM-0101";
-
+/// The story of a permit whose words can be found again on its page.
 struct Story {
-    permit::State state;
-    model::Timestamp at = *model::parse_timestamp("2026-11-25T09:00:00+05:30", "at");
+    tests::PermitStory told;
 
-    void done(const std::string& by, const model::permit::Act& act) {
-        at.utc_ms += 60'000;
-        state = permit::apply(std::move(state), act, by, at);
-    }
-    [[nodiscard]] acts::Signing signing() const {
-        return {model::sha256_hex(permit::sheet_text(state, kStructure)), "10,40 60,10 90,70;120,40 180,40"};
-    }
+    void done(const std::string& by, const model::permit::Act& act) { told.act(act, by); }
+    [[nodiscard]] acts::Signing signing() const { return told.signing(); }
     void isolated() {
         done("P-1", acts::Prepared{"QV 2611-3", "HV joints, bushings, breather, oil sample",
                                    "Nothing above the cut-outs, nothing beyond the LV breaker"});
@@ -55,8 +48,7 @@ struct Story {
     }
     void working() {
         isolated();
-        model::Timestamp until = at;
-        until.utc_ms += 6 * 3'600'000;
+        const model::Timestamp until = tests::clock_at(told.minute + 360);
         done("P-1", acts::Issued{"A", "P-2", until, "P-4", signing()});
         done("P-2", acts::Accepted{"A", signing()});
         done("P-3", acts::SignedOn{"A", "P-3"});
@@ -76,7 +68,7 @@ struct Story {
     }
     [[nodiscard]] std::string page(const permit::Rules& rules = {}) const {
         model::Structure structure;
-        structure.id = kStructure;
+        structure.id = tests::structure_id();
         structure.name = "Weir Cottages <east>";
         structure.feeder = "Osier Lane";
         structure.plate.rating_kVA = 100.0;
@@ -86,8 +78,9 @@ struct Story {
                                                    {"P-3", "Ines Farrow", {"crew"}},
                                                    {"P-4", "Tam Birrell", {"crew"}}};
         const auto words = *bundle::load_words(*bundle::assets_dir(), "en");
-        return bundle::permit_page(
-            {structure, state, rules, people, at, "Quillmere Valley Power Cooperative"}, words);
+        return bundle::permit_page({structure, told.state, rules, people, tests::clock_at(told.minute),
+                                    "Quillmere Valley Power Cooperative"},
+                                   words);
     }
 };
 

@@ -1,7 +1,6 @@
 // The office, with a folder for what comes in, tablets that it knows, and bundles to put there.
 #pragma once
 
-#include "checklist/model/digest.hpp"
 #include "sync/bundle/bundle.hpp"
 #include "sync/bundle/sealed_json.hpp"
 #include "sync/office/intake.hpp"
@@ -10,6 +9,7 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/sample_visit.hpp"
 #include "tests/support/temp_store.hpp"
+#include "tests/support/test_keys.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -20,25 +20,21 @@ namespace crossarm::tests {
 
 constexpr model::Timestamp kOfficeNow{1'773'500'000'000, 60};
 
-/// The key of one life of a sample tablet: it follows from its name.
-inline seal::KeyPair desk_key(const std::string& device, std::int64_t life = 1) {
-    return seal::KeyPair::from_seed(model::sha256("key of " + device + " " + std::to_string(life)));
-}
 /// A bundle sealed by the tablet that it names.
 inline bundle::Sealed sealed(const bundle::Bundle& made) {
-    return bundle::write_bundle(made, desk_key(made.device, made.life));
+    return bundle::write_bundle(made, key_of(made.device, made.life));
 }
 inline bundle::Sealed sealed_sample(unsigned seed) {
     return sealed(sample_bundle(seed));
 }
 /// Any body in the seal of sample tablet 1.
 inline std::string sealed_body(const nlohmann::json& body) {
-    return bundle::seal_json(body, seal::Kind::Bundle, desk_key(sample_device(1))).bytes;
+    return bundle::seal_json(body, seal::Kind::Bundle, key_of(sample_device(1))).bytes;
 }
 /// Makes the tablet known at the office.
 inline void pin(const office::OfficeStore& store, const std::string& device, std::int64_t life = 1) {
     const auto pinned =
-        office::pin_tablet(store, {device, life, desk_key(device, life).public_key(), "P-001", kOfficeNow});
+        office::pin_tablet(store, {device, life, key_of(device, life).public_key(), "P-001", kOfficeNow});
     INFO((pinned ? "" : model::to_text(pinned.problem())));
     REQUIRE(pinned.ok());
 }

@@ -143,7 +143,7 @@ struct Mutator {
             }
             const std::string name =
                 tests::sample_device(device.get<std::string>() == tests::sample_device(2) ? 3 : 2);
-            return bundle::seal_json(file["body"], seal::Kind::Bundle, tests::desk_key(name)).bytes;
+            return bundle::seal_json(file["body"], seal::Kind::Bundle, tests::key_of(name)).bytes;
         }
         }
     }

@@ -2,6 +2,7 @@
 
 #include "sync/bundle/atomic_file.hpp"
 #include "sync/bundle/bundle.hpp"
+#include "sync/bundle/hand_over.hpp"
 
 #include <filesystem>
 #include <string>
@@ -10,11 +11,6 @@
 namespace crossarm::ui {
 
 namespace {
-
-std::string file_name_of(const store::OutboxRow& row, const std::string& device) {
-    return device + "-" + std::to_string(row.life) + "-" + std::to_string(row.seq) + "-" +
-           row.digest.substr(0, 8) + ".json";
-}
 
 bundle::Bundle bundle_of(const store::Store& store, const View& view, std::vector<std::string> texts) {
     bundle::Bundle out;
@@ -58,7 +54,8 @@ model::Done write_out(store::Store& store, const View& view, model::Timestamp no
     }
     std::error_code ignored; // write_atomically tells what is wrong with the folder
     std::filesystem::create_directories(view.bundles_folder, ignored);
-    const std::string path = view.bundles_folder + "/" + file_name_of(*row, store.device());
+    const std::string path =
+        view.bundles_folder + "/" + bundle::file_name({store.device(), row->life, row->seq, row->digest, {}});
     if (const auto written = bundle::write_atomically(path, row->bytes); !written) {
         return written.problem();
     }
