@@ -30,7 +30,7 @@ Json finding_json(const visit::Answer& answer) {
 } // namespace
 
 std::string report_json(const VisitRecord& record, const model::Protocol& protocol) {
-    const visit::State state = visit::fold(protocol, record.entries);
+    const visit::State state = visit::fold(record.entries);
     Json out = {{"visit", model::to_text(record.visit)},
                 {"structure", bundle::to_json(record.structure)},
                 {"protocol", record.protocol},

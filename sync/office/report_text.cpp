@@ -15,7 +15,7 @@ using Places = std::vector<std::pair<std::string, Phrase::Value>>;
 class Report {
 public:
     Report(const VisitRecord& record, const model::Protocol& protocol, const Words& words)
-        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(protocol, record.entries)) {
+        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(record.entries)) {
     }
 
     std::string text() {

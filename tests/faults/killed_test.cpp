@@ -110,7 +110,7 @@ void check_folds(const store::Store& store, const model::Protocol& protocol) {
     for (const store::VisitRow& row : store.visits()) {
         const auto entries = store.entries(row.visit);
         REQUIRE(entries.ok());
-        const visit::State state = visit::fold(protocol, *entries);
+        const visit::State state = visit::fold(*entries);
         REQUIRE(state.entries == static_cast<std::size_t>(row.entries));
         REQUIRE(state.structure == row.structure);
         REQUIRE(state.signature.has_value() == row.is_signed);

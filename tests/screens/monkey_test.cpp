@@ -76,7 +76,7 @@ void check_allowed(ScreenRig& rig, const std::vector<model::Entry>& entries, std
             before.push_back(entry);
             continue;
         }
-        const visit::State state = before.empty() ? visit::State{} : visit::fold(view.protocol, before);
+        const visit::State state = before.empty() ? visit::State{} : visit::fold(before);
         const visit::Ground ground{view.protocol, view.reg, view.limits, view.day_pack, head};
         std::optional<visit::Intent> intent;
         if (const auto* opened = std::get_if<model::Opened>(&entry.body)) {
@@ -113,7 +113,7 @@ std::map<model::Id, visit::State> states(ScreenRig& rig) {
         const auto entries = rig.tablet().store().entries(row.visit); // verifies the chain on the way
         INFO((entries ? "" : model::to_text(entries.problem())));
         REQUIRE(entries.ok());
-        out[row.visit] = visit::fold(rig.tablet().protocol(), *entries);
+        out[row.visit] = visit::fold(*entries);
     }
     return out;
 }

@@ -17,7 +17,7 @@ public:
     std::vector<model::Entry> entries;
     std::string device = "tablet-1";
 
-    [[nodiscard]] visit::State state() const { return visit::fold(protocol, entries); }
+    [[nodiscard]] visit::State state() const { return visit::fold(entries); }
     [[nodiscard]] visit::Ground ground() const { return {protocol, reg, limits, 1, head}; }
     [[nodiscard]] const model::Structure& structure() const { return reg.structures.front(); }
 

@@ -97,7 +97,7 @@ void Session::refresh() {
         view_.at_hand.reset();
         return;
     }
-    at_hand.state = visit::fold(supplies_.protocol, *entries);
+    at_hand.state = visit::fold(*entries);
     at_hand.assessed =
         visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
     at_hand.band = visit::band(supplies_.protocol, *at_hand.structure, at_hand.state);

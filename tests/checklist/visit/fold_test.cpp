@@ -37,7 +37,7 @@ TEST_CASE("shuffled and repeated entries fold to the same state") {
         std::vector<model::Entry> entries = visit.entries;
         entries.insert(entries.end(), visit.entries.begin(), visit.entries.begin() + round % 9);
         std::shuffle(entries.begin(), entries.end(), random);
-        CHECK(visit::fold(visit.protocol, entries) == expected);
+        CHECK(visit::fold(entries) == expected);
     }
 }
 
@@ -101,15 +101,15 @@ TEST_CASE("two tablets that recorded a checkpoint differently: both are kept and
     SECTION("differently") {
         std::get<model::Found>(other.body).finding.value = Grade::Repair;
         entries.push_back(other);
-        const visit::State state = visit::fold(visit.protocol, entries);
+        const visit::State state = visit::fold(entries);
         REQUIRE(state.conflicts.size() == 1);
         CHECK(state.conflicts.front().answers.size() == 2);
         std::reverse(entries.begin(), entries.end());
-        CHECK(visit::fold(visit.protocol, entries) == state);
+        CHECK(visit::fold(entries) == state);
     }
     SECTION("alike is no conflict") {
         entries.push_back(other);
-        CHECK(visit::fold(visit.protocol, entries).conflicts.empty());
+        CHECK(visit::fold(entries).conflicts.empty());
     }
 }
 
