@@ -20,6 +20,12 @@ bool Person::is(std::string_view role) const {
     return std::ranges::find(roles, role) != roles.end();
 }
 
+bool Person::may(std::string_view what, Date on) const {
+    return std::ranges::any_of(competences, [&](const Competence& competence) {
+        return competence.what == what && on <= competence.until;
+    });
+}
+
 const Structure* Register::structure(std::string_view id) const {
     return find_by_id(structures, id);
 }

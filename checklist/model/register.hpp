@@ -1,10 +1,11 @@
-// The utility's register: structures, their nameplates, people, and earlier readings.
+// The utility's register: structures, their nameplates, people, whom to call, and earlier readings.
 #pragma once
 
 #include "checklist/model/finding.hpp"
 #include "checklist/model/timestamp.hpp"
 #include "checklist/model/units.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -45,10 +46,24 @@ struct Structure {
     std::string support;    ///< "two-pole", "single-pole"
     std::string pole;       ///< "wood", "concrete", "steel"
     int customers = 0;
-    int critical_customers = 0; ///< hospitals, pumping, telephone exchanges
-    std::string note;           ///< hazards from earlier visits, in words
+    int critical_customers = 0;          ///< hospitals, pumping, telephone exchanges
+    std::string note;                    ///< hazards from earlier visits, in words
+    std::string hospital;                ///< nearest one with an emergency room, for the briefing
+    std::optional<int> hospital_minutes; ///< by road from the structure
     Nameplate plate;
     bool operator==(const Structure&) const = default;
+};
+
+/// What a person can be authorised for: to issue and to accept a permit, to sign a visit, to give first aid,
+/// to climb. The utility authorises; the program only repeats what its register says.
+constexpr std::array<std::string_view, 5> kCompetences = {"issue_permit", "accept_permit", "sign_visit",
+                                                          "first_aid", "climb"};
+
+/// One authorisation of a person, good up to and including the day `until`.
+struct Competence {
+    std::string what; ///< one of kCompetences
+    Date until;
+    bool operator==(const Competence&) const = default;
 };
 
 /// A person of the utility. Roles: "crew", "lead", "office".
@@ -56,7 +71,10 @@ struct Person {
     std::string id; ///< "P-014", unique
     std::string name;
     std::vector<std::string> roles;
+    std::vector<Competence> competences = {};
     [[nodiscard]] bool is(std::string_view role) const;
+    /// True when the register has this competence and it has not run out on the day `on`.
+    [[nodiscard]] bool may(std::string_view what, Date on) const;
     bool operator==(const Person&) const = default;
 };
 
@@ -78,12 +96,20 @@ struct EarlierReading {
     bool operator==(const EarlierReading&) const = default;
 };
 
+/// Whom a crew calls, for the briefing. Empty when the office has not given it.
+struct Utility {
+    std::string control_room_call; ///< "Control room, extension 100"
+    std::string emergency_call;
+    bool operator==(const Utility&) const = default;
+};
+
 /// Everything the office knows and a visit needs.
 struct Register {
     std::vector<Structure> structures;
     std::vector<Person> people;
     std::vector<DueVisit> due;
     std::vector<EarlierReading> earlier;
+    Utility utility = {};
 
     [[nodiscard]] const Structure* structure(std::string_view id) const;
     [[nodiscard]] const Person* person(std::string_view id) const;

@@ -53,6 +53,10 @@ constexpr std::array kUnits = {
     Row{Unit::MillinewtonPerMetre, "mN/m", "mN/m"},
     Row{Unit::PartsPerMillion, "[ppm]", "µL/L"},
     Row{Unit::GramPerCubicMetre, "g/m3", "g/m³"},
+    Row{Unit::MegavoltAmpere, "MV.A", "MVA"},
+    Row{Unit::KilowattHour, "kW.h", "kWh"},
+    Row{Unit::OhmPerKilometre, "Ohm/km", "Ω/km"},
+    Row{Unit::KelvinMetrePerWatt, "K.m/W", "K·m/W"},
     Row{Unit::KiloAmpere, "kA", "kA"},
 };
 

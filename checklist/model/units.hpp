@@ -46,6 +46,10 @@ enum class Unit {
     MillinewtonPerMetre,  ///< "mN/m"
     PartsPerMillion,      ///< "[ppm]", gas volume in oil volume
     GramPerCubicMetre,    ///< "g/m3"
+    MegavoltAmpere,       ///< "MV.A"
+    KilowattHour,         ///< "kW.h"
+    OhmPerKilometre,      ///< "Ohm/km"
+    KelvinMetrePerWatt,   ///< "K.m/W", thermal resistivity of soil
     KiloAmpere,           ///< "kA"
 };
 

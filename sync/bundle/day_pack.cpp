@@ -40,12 +40,15 @@ std::vector<T> read_list(const JsonReader& reader, const char* name, Read read) 
 }
 
 model::Register read_register(const JsonReader& reader) {
-    reader.only({"structures", "people", "due", "earlier"});
+    reader.only({"structures", "people", "due", "earlier", "utility"});
     model::Register reg;
     reg.structures = read_list<model::Structure>(reader, "structures", read_structure);
     reg.people = read_list<model::Person>(reader, "people", read_person);
     reg.due = read_list<model::DueVisit>(reader, "due", read_due);
     reg.earlier = read_list<model::EarlierReading>(reader, "earlier", read_earlier);
+    if (reader.has("utility")) {
+        reg.utility = read_utility(reader.object("utility"));
+    }
     return reg;
 }
 
@@ -56,17 +59,20 @@ std::string write_day_pack(const DayPack& pack) {
     for (const auto& [subject, set] : pack.chosen_limits) {
         chosen.push_back({{"subject", subject}, {"set", set}});
     }
-    const Json body = {{"format", kFormat},
-                       {"number", pack.number},
-                       {"office", pack.office},
-                       {"madeAt", model::to_text(pack.made_at)},
-                       {"register",
-                        {{"structures", list(pack.reg.structures)},
-                         {"people", list(pack.reg.people)},
-                         {"due", list(pack.reg.due)},
-                         {"earlier", list(pack.reg.earlier)}}},
-                       {"limits", list(pack.limits)},
-                       {"chosenLimits", std::move(chosen)}};
+    Json body = {{"format", kFormat},
+                 {"number", pack.number},
+                 {"office", pack.office},
+                 {"madeAt", model::to_text(pack.made_at)},
+                 {"register",
+                  {{"structures", list(pack.reg.structures)},
+                   {"people", list(pack.reg.people)},
+                   {"due", list(pack.reg.due)},
+                   {"earlier", list(pack.reg.earlier)}}},
+                 {"limits", list(pack.limits)},
+                 {"chosenLimits", std::move(chosen)}};
+    if (pack.reg.utility != model::Utility{}) {
+        body["register"]["utility"] = to_json(pack.reg.utility);
+    }
     return seal_json(body).bytes;
 }
 

@@ -6,11 +6,16 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <set>
+
 namespace crossarm::bundle {
 
 namespace {
 
 using Json = nlohmann::json;
+
+constexpr std::size_t kMostCallBytes = 120;
 
 std::string plain_id(const model::JsonReader& reader, const char* name) {
     std::string id = reader.text(name);
@@ -19,6 +24,29 @@ std::string plain_id(const model::JsonReader& reader, const char* name) {
                      "write the id as the register has it");
     }
     return id;
+}
+
+std::vector<model::Competence> read_competences(const model::JsonReader& reader) {
+    std::vector<model::Competence> competences;
+    if (!reader.has("competences")) {
+        return competences;
+    }
+    for (const model::JsonReader& item : reader.objects("competences")) {
+        item.only({"what", "until"});
+        competences.push_back({item.text("what"), item.date("until")});
+    }
+    if (const auto wrong = wrong_competences(competences)) {
+        reader.wrong("competences", *wrong, "give each competence once, with its last day");
+    }
+    return competences;
+}
+
+std::string read_call(const model::JsonReader& reader, const char* name) {
+    std::string call = reader.text_or(name, "");
+    if (const auto wrong = wrong_call(call)) {
+        reader.wrong(name, *wrong, "write whom to call and the number, or leave it out");
+    }
+    return call;
 }
 
 Json to_json(const model::LimitTable& table) {
@@ -48,6 +76,30 @@ std::optional<std::string> wrong_roles(const std::vector<std::string>& roles) {
     return roles.empty() ? std::optional<std::string>("the person has no role") : std::nullopt;
 }
 
+std::optional<std::string> wrong_competences(const std::vector<model::Competence>& competences) {
+    std::set<std::string_view> seen;
+    for (const model::Competence& competence : competences) {
+        if (std::ranges::find(model::kCompetences, competence.what) == model::kCompetences.end()) {
+            std::string known;
+            for (const std::string_view what : model::kCompetences) {
+                known += (known.empty() ? "" : ", ") + std::string(what);
+            }
+            return in_quotes(competence.what) + " is not one of: " + known;
+        }
+        if (!seen.insert(competence.what).second) {
+            return in_quotes(competence.what) + " stands here a second time";
+        }
+    }
+    return {};
+}
+
+std::optional<std::string> wrong_call(const std::string& call) {
+    if (call.size() > kMostCallBytes) {
+        return "the text is longer than " + std::to_string(kMostCallBytes) + " bytes";
+    }
+    return {};
+}
+
 std::optional<std::string> wrong_kind(const std::string& kind) {
     if (kind != "upkeep" && kind != "uprating") {
         return in_quotes(kind) + " is not one of: upkeep, uprating";
@@ -56,12 +108,18 @@ std::optional<std::string> wrong_kind(const std::string& kind) {
 }
 
 Json to_json(const model::Person& person) {
-    return {{"id", person.id}, {"name", person.name}, {"roles", person.roles}};
+    Json out = {{"id", person.id}, {"name", person.name}, {"roles", person.roles}};
+    for (const model::Competence& competence : person.competences) {
+        out["competences"].push_back(
+            {{"what", competence.what}, {"until", model::to_text(competence.until)}});
+    }
+    return out;
 }
 
 model::Person read_person(const model::JsonReader& reader) {
-    reader.only({"id", "name", "roles"});
-    model::Person person{plain_id(reader, "id"), reader.text("name"), reader.texts("roles")};
+    reader.only({"id", "name", "roles", "competences"});
+    model::Person person{plain_id(reader, "id"), reader.text("name"), reader.texts("roles"),
+                         read_competences(reader)};
     if (person.name.empty()) {
         reader.wrong("name", "nothing is written here", "write the person's name");
     }
@@ -69,6 +127,22 @@ model::Person read_person(const model::JsonReader& reader) {
         reader.wrong("roles", *wrong, "give the roles the person has: crew, lead, office");
     }
     return person;
+}
+
+Json to_json(const model::Utility& utility) {
+    Json out = Json::object();
+    if (!utility.control_room_call.empty()) {
+        out["control_room_call"] = utility.control_room_call;
+    }
+    if (!utility.emergency_call.empty()) {
+        out["emergency_call"] = utility.emergency_call;
+    }
+    return out;
+}
+
+model::Utility read_utility(const model::JsonReader& reader) {
+    reader.only({"control_room_call", "emergency_call"});
+    return {read_call(reader, "control_room_call"), read_call(reader, "emergency_call")};
 }
 
 Json to_json(const model::DueVisit& due) {

@@ -20,7 +20,8 @@ namespace crossarm::bundle {
 struct StructureField {
     using Member =
         std::variant<std::string model::Structure::*, double model::Structure::*, int model::Structure::*,
-                     std::string model::Nameplate::*, double model::Nameplate::*, bool model::Nameplate::*,
+                     std::optional<int> model::Structure::*, std::string model::Nameplate::*,
+                     double model::Nameplate::*, bool model::Nameplate::*,
                      std::optional<int> model::Nameplate::*, std::optional<double> model::Nameplate::*>;
 
     const char* name;

@@ -27,20 +27,26 @@ constexpr int kCouldNot = 2;
 constexpr const char* kHelp = R"(crossarm-office: the office's side of the visits
 
 crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FILE]
+                     [--utility FILE]
                      --number N --office NAME --at TIME --out FILE
     Makes day pack N for the tablets. TIME is RFC 3339: 2026-03-14T06:00:00+05:30.
     A register is CSV or JSON, told apart by the end of the file's name.
     register.csv  id,name,feeder,latitude,longitude,support,pole,customers,
-                  critical_customers,note,rating_kVA,hv_kV,lv_V,make,serial,
-                  made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,
-                  load_loss_W,top_oil_rise_K,vector_group,conservator,breather,
-                  gel_kg,hv_fuse,lv_breaker
-    people.csv    id,name,roles           roles: crew lead office, with spaces
+                  critical_customers,note,hospital,hospital_minutes,rating_kVA,
+                  hv_kV,lv_V,make,serial,made_year,impedance_percent,oil_litres,
+                  mass_kg,no_load_loss_W,load_loss_W,top_oil_rise_K,vector_group,
+                  conservator,breather,gel_kg,hv_fuse,lv_breaker
+    people.csv    id,name,roles,competences     roles: crew lead office, with
+                  spaces; competences: each with its last day, with spaces:
+                  issue_permit:2027-03-31 accept_permit:... sign_visit:...
+                  first_aid:... climb:...
+    utility.csv   control_room_call,emergency_call      one row: whom to call
     due.csv       structure,kind,due,reason      kind: upkeep or uprating
     earlier.csv   structure,checkpoint,date,kind,value,unit
                   kind: grade, choice, number, numbers or text; several values
                   with spaces between them; unit: a UCUM code, for numbers
-    A JSON register holds the lists structures, people, due and earlier.
+    A JSON register holds the lists structures, people, due and earlier, and
+    the object utility.
 
 crossarm-office intake DIR --store FILE [--json]
     Takes in every .json bundle of DIR, each exactly once, in whatever order.
@@ -96,8 +102,8 @@ Ending run_pack(const Arguments& arguments) {
     if (!at) {
         return could_not(at.problem());
     }
-    RegisterRead read =
-        read_register({*reg, arguments.value("people"), arguments.value("due"), arguments.value("earlier")});
+    RegisterRead read = read_register({*reg, arguments.value("people"), arguments.value("due"),
+                                       arguments.value("earlier"), arguments.value("utility")});
     if (!read.problems.empty()) {
         Ending ending{kRefused, "", ""};
         for (const Problem& problem : read.problems) {
@@ -266,7 +272,8 @@ Ending run_command(const std::vector<std::string>& words, model::Timestamp now) 
     const std::string& name = words.front();
     const Grammar grammar =
         name == "pack"
-            ? Grammar{{"register", "people", "due", "earlier", "number", "office", "at", "out"}, {}}
+            ? Grammar{{"register", "people", "due", "earlier", "utility", "number", "office", "at", "out"},
+                      {}}
             : Grammar{{"store", "assets"}, {"json", "all"}};
     const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
     if (!arguments) {

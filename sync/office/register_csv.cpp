@@ -77,6 +77,27 @@ model::Date read_date(CsvTable& table, std::size_t row, const char* column) {
     return *date;
 }
 
+/// "climb:2027-03-31 first_aid:2026-12-31"; those that cannot be read are told and left out.
+std::vector<model::Competence> read_competences(CsvTable& table, std::size_t row) {
+    constexpr const char* kRemedy =
+        "write each competence with its last day, for example climb:2027-03-31, separated by spaces";
+    std::vector<model::Competence> competences;
+    for (const std::string& word : split(table.cell(row, "competences"))) {
+        const std::size_t colon = word.find(':');
+        const auto until =
+            model::parse_date(colon == std::string::npos ? "" : std::string_view(word).substr(colon + 1), "");
+        if (until) {
+            competences.push_back({word.substr(0, colon), *until});
+        } else {
+            table.wrong(row, "competences", in_quotes(word) + " has no date", kRemedy);
+        }
+    }
+    if (const auto wrong = bundle::wrong_competences(competences)) {
+        table.wrong(row, "competences", *wrong, kRemedy);
+    }
+    return competences;
+}
+
 /// Readings of `kind` number or numbers.
 std::optional<model::Value> read_numbers(CsvTable& table, std::size_t row, bool one) {
     const auto unit = model::unit_of(table.cell(row, "unit"));
@@ -169,7 +190,7 @@ Rows<model::Structure> read_structures_csv(std::string_view text, const std::str
 Rows<model::Person> read_people_csv(std::string_view text, const std::string& file,
                                     std::vector<Problem>& problems) {
     return read_rows<model::Person>(
-        text, file, {"id", "name", "roles"}, problems, [](CsvTable& table, std::size_t row) {
+        text, file, {"id", "name", "roles", "competences"}, problems, [](CsvTable& table, std::size_t row) {
             model::Person person{table.cell(row, "id"), table.cell(row, "name"),
                                  split(table.cell(row, "roles"))};
             if (!bundle::is_plain_id(person.id)) {
@@ -183,8 +204,28 @@ Rows<model::Person> read_people_csv(std::string_view text, const std::string& fi
             if (const auto wrong = bundle::wrong_roles(person.roles)) {
                 table.wrong(row, "roles", *wrong, "write the person's roles, separated by spaces");
             }
+            person.competences = read_competences(table, row);
             return person;
         });
+}
+
+Rows<model::Utility> read_utility_csv(std::string_view text, const std::string& file,
+                                      std::vector<Problem>& problems) {
+    const std::size_t before = problems.size();
+    auto rows = read_rows<model::Utility>(
+        text, file, {"control_room_call", "emergency_call"}, problems, [](CsvTable& table, std::size_t row) {
+            for (const char* column : {"control_room_call", "emergency_call"}) {
+                if (const auto wrong = bundle::wrong_call(table.cell(row, column))) {
+                    table.wrong(row, column, *wrong, "write whom to call and the number, or leave it empty");
+                }
+            }
+            return model::Utility{table.cell(row, "control_room_call"), table.cell(row, "emergency_call")};
+        });
+    if (rows.items.size() != 1 && problems.size() == before) {
+        problems.push_back({file, "there are " + std::to_string(rows.items.size()) + " rows",
+                            "give one row below the names of the columns"});
+    }
+    return rows;
 }
 
 Rows<model::DueVisit> read_due_csv(std::string_view text, const std::string& file,

@@ -1,9 +1,13 @@
-// The register's four lists as CSV.
+// The register's four lists, and whom to call, as CSV.
 //
-// register.csv  id,name,feeder,latitude,longitude,support,pole,customers,critical_customers,note,rating_kVA,
-//               hv_kV,lv_V,make,serial,made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,
+// register.csv  id,name,feeder,latitude,longitude,support,pole,customers,critical_customers,note,hospital,
+//               hospital_minutes,rating_kVA,hv_kV,lv_V,make,serial,made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,
 //               load_loss_W,top_oil_rise_K,vector_group,conservator,breather,gel_kg,hv_fuse,lv_breaker
-// people.csv    id,name,roles                        roles: crew, lead, office, separated by spaces
+// people.csv    id,name,roles,competences
+//               roles: crew, lead, office, separated by spaces
+//               competences: each with its last day, separated by spaces: climb:2027-03-31
+//               first_aid:2026-12-31
+// utility.csv   control_room_call,emergency_call     one row
 // due.csv       structure,kind,due,reason            kind: upkeep or uprating; due: 2026-03-14
 // earlier.csv   structure,checkpoint,date,kind,value,unit
 //               kind: grade | choice | number | numbers | text; several values are separated by spaces;
@@ -32,6 +36,9 @@ struct Rows {
                                                          std::vector<model::Problem>& problems);
 [[nodiscard]] Rows<model::Person> read_people_csv(std::string_view text, const std::string& file,
                                                   std::vector<model::Problem>& problems);
+/// Exactly one row, or a problem.
+[[nodiscard]] Rows<model::Utility> read_utility_csv(std::string_view text, const std::string& file,
+                                                    std::vector<model::Problem>& problems);
 [[nodiscard]] Rows<model::DueVisit> read_due_csv(std::string_view text, const std::string& file,
                                                  std::vector<model::Problem>& problems);
 [[nodiscard]] Rows<model::EarlierReading> read_earlier_csv(std::string_view text, const std::string& file,

@@ -34,6 +34,7 @@ struct Gathered {
     Rows<model::Person> people;
     Rows<model::DueVisit> due;
     Rows<model::EarlierReading> earlier;
+    Rows<model::Utility> utility;
     std::vector<Problem> problems;
 
     [[nodiscard]] std::string place(std::string_view list, std::size_t row) const {
@@ -81,7 +82,7 @@ void read_json(std::string_view text, const std::string& file, Gathered& all) {
         return;
     }
     const JsonReader top(*root, file + ": ");
-    top.only({"format", "structures", "people", "due", "earlier"});
+    top.only({"format", "structures", "people", "due", "earlier", "utility"});
     if (const std::string format = top.text("format"); format != kFormat) {
         top.wrong("format", bundle::in_quotes(format) + " is not " + bundle::in_quotes(kFormat),
                   "write the format of this version");
@@ -94,6 +95,14 @@ void read_json(std::string_view text, const std::string& file, Gathered& all) {
     read_list(*root, file, "people", bundle::read_person, all.people, all.problems);
     read_list(*root, file, "due", bundle::read_due, all.due, all.problems);
     read_list(*root, file, "earlier", bundle::read_earlier, all.earlier, all.problems);
+    if (top.has("utility")) {
+        const JsonReader utility(root->at("utility"), file + ": /utility");
+        all.utility.items.push_back(bundle::read_utility(utility));
+        all.utility.places.push_back(file + ": /utility");
+        if (utility.failed()) {
+            all.problems.push_back(utility.problem());
+        }
+    }
 }
 
 /// Reads one file: a CSV list with `read_csv_list`, or a JSON register.
@@ -136,9 +145,15 @@ RegisterRead read_register(const RegisterFiles& files) {
     read_file(files.people, read_people_csv, &Gathered::people, all);
     read_file(files.due, read_due_csv, &Gathered::due, all);
     read_file(files.earlier, read_earlier_csv, &Gathered::earlier, all);
+    read_file(files.utility, read_utility_csv, &Gathered::utility, all);
+    if (all.utility.items.size() > 1) {
+        all.problems.push_back({all.utility.places[1], "whom to call stands here a second time",
+                                "give it once, in the register or in a file of its own"});
+    }
     RegisterRead read;
     read.reg = {std::move(all.structures.items), std::move(all.people.items), std::move(all.due.items),
-                std::move(all.earlier.items)};
+                std::move(all.earlier.items),
+                all.utility.items.empty() ? model::Utility{} : std::move(all.utility.items.front())};
     // A file that could not be read at all would make every reference into it wrong too.
     if (!read.reg.structures.empty()) {
         std::ranges::move(
@@ -157,11 +172,15 @@ RegisterRead read_register(const RegisterFiles& files) {
 }
 
 std::string write_register_json(const model::Register& reg) {
-    return model::canonical({{"format", kFormat},
-                             {"structures", list(reg.structures)},
-                             {"people", list(reg.people)},
-                             {"due", list(reg.due)},
-                             {"earlier", list(reg.earlier)}});
+    Json root = {{"format", kFormat},
+                 {"structures", list(reg.structures)},
+                 {"people", list(reg.people)},
+                 {"due", list(reg.due)},
+                 {"earlier", list(reg.earlier)}};
+    if (reg.utility != model::Utility{}) {
+        root["utility"] = bundle::to_json(reg.utility);
+    }
+    return model::canonical(root);
 }
 
 } // namespace crossarm::office

@@ -139,6 +139,27 @@ void Finger::pause() {
     settle();
 }
 
+// Where a drag of this way may begin: in the middle, unless it would begin on something to draw on.
+ui::Point Finger::scroll_from(const ui::Rect& clip, float way) const {
+    const auto on_paper = [this](ui::Point at) {
+        return std::ranges::any_of(log_.items, [at](const ui::Item& item) {
+            return item.kind == ui::Kind::Draw && item.visible().contains(at);
+        });
+    };
+    const float half = std::abs(way) / 2;
+    for (const float x : {clip.centre().x, clip.right - 2}) {
+        for (const float share : {0.5F, 0.8F, 0.2F, 0.95F, 0.05F}) {
+            const float middle =
+                std::clamp(clip.top + share * clip.height(), clip.top + half + 1, clip.bottom - half - 1);
+            const ui::Point from{x, middle - way / 2};
+            if (!on_paper(from)) {
+                return from;
+            }
+        }
+    }
+    throw FingerError("there is no place to scroll from: the glass is full of what is drawn on");
+}
+
 void Finger::show(std::string_view path) {
     for (int tries = 0; tries < 400; ++tries) {
         const ui::Item& wanted = item(path);
@@ -154,7 +175,7 @@ void Finger::show(std::string_view path) {
         const float missing =
             wanted.rect.top < clip.top ? clip.top - wanted.rect.top : clip.bottom - wanted.rect.bottom;
         const float way = std::copysign(std::clamp(std::abs(missing), slop, reach), missing);
-        const ui::Point from{clip.centre().x, clip.centre().y - way / 2};
+        const ui::Point from = scroll_from(clip, way);
         const float before = wanted.rect.top;
         pause();
         drag(from, {from.x, from.y + way});
@@ -233,6 +254,29 @@ void Finger::flick(std::string_view path, float up_mm) {
         move({from.x, from.y - up * static_cast<float>(i) / kSteps});
     }
     lift({from.x, from.y - up});
+}
+
+void Finger::draw(std::string_view path, const std::vector<ui::Point>& way_mm) {
+    const ui::Rect box = ready(path).visible();
+    const float px = platform_.glass().px_per_mm;
+    const auto place = [&](ui::Point mm) { return ui::Point{box.left + mm.x * px, box.top + mm.y * px}; };
+    press(place(way_mm.front()));
+    for (std::size_t i = 1; i < way_mm.size(); ++i) {
+        const ui::Point from = place(way_mm[i - 1]);
+        const ui::Point to = place(way_mm[i]);
+        for (int step = 1; step <= kSteps; ++step) {
+            const float share = static_cast<float>(step) / kSteps;
+            platform_.pass(0.01);
+            move({from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)});
+        }
+    }
+    lift(place(way_mm.back()));
+}
+
+void Finger::sign(std::string_view pad) {
+    const std::string box = std::string(pad) + "/box";
+    draw(box, {{8, 20}, {14, 6}, {20, 22}, {26, 8}, {34, 20}});
+    draw(box, {{38, 18}, {50, 12}, {60, 20}});
 }
 
 void Finger::type(std::string_view pad, std::string_view keys) {

@@ -37,6 +37,10 @@ public:
     void flick(std::string_view path, float up_mm);
     /// Drags the scroll area that holds the item until it is in sight.
     void show(std::string_view path);
+    /// Draws a line through places of the item, in mm from its top left.
+    void draw(std::string_view path, const std::vector<ui::Point>& way_mm);
+    /// Signs on the pad of this path: two lines that are long enough.
+    void sign(std::string_view pad);
     /// Types on the number pad of this path, key by key: "47.5", "-", "<" deletes the last, "C" clears.
     void type(std::string_view pad, std::string_view keys);
     /// Types on the keyboard of this path, changing pages and capitals as needed.
@@ -62,6 +66,7 @@ public:
 private:
     [[nodiscard]] const ui::Item* look_for(std::string_view path) const;
     [[nodiscard]] const ui::Item& ready(std::string_view path);
+    [[nodiscard]] ui::Point scroll_from(const ui::Rect& clip, float way) const;
     void press(ui::Point at);
     void move(ui::Point at);
     void lift(ui::Point at);

@@ -26,7 +26,8 @@ inline constexpr std::int64_t kScenarioMorningMs = 1'795'590'000'000;
 inline model::Register scenario_register(std::size_t structures = 0) {
     const std::string folder = std::string(CROSSARM_SOURCE_DIR) + "/demo/scenario/";
     office::RegisterRead read = office::read_register(
-        {folder + "register.csv", folder + "people.csv", folder + "due.csv", folder + "earlier.csv"});
+        {folder + "register.csv", folder + "people.csv", folder + "due.csv", folder + "earlier.csv",
+         folder + "utility.csv"});
     if (!read.problems.empty()) {
         throw std::runtime_error(model::to_text(read.problems.front()));
     }

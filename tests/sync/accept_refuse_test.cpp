@@ -107,7 +107,8 @@ TEST_CASE("other programs find the same digest and text, and the schemas take wh
         bundles += " " + path;
     }
     CHECK(look_at("take", "bundle.schema.json", bundles));
-    CHECK(look_at("take", "day_pack.schema.json", " " + kData + "/accept/day_pack/round.pack"));
+    CHECK(look_at("take", "day_pack.schema.json",
+                  " " + kData + "/accept/day_pack/round.pack " + kData + "/accept/day_pack/briefing.pack"));
 }
 
 TEST_CASE("the schemas refuse what the reader refuses for its shape") {
@@ -122,7 +123,8 @@ TEST_CASE("the schemas refuse what the reader refuses for its shape") {
     std::string packs;
     for (const char* name : {"number_zero", "office_missing", "time_wrong", "due_kind_unknown",
                              "role_unknown", "rating_wrong_name", "voltage_as_text", "earlier_two_values",
-                             "limit_without_clause", "unknown_member", "other_format"}) {
+                             "limit_without_clause", "unknown_member", "other_format", "competence_unknown",
+                             "competence_no_day", "call_too_long", "hospital_minutes_zero"}) {
         packs += " " + kData + "/refuse/day_pack/" + name + ".pack";
     }
     CHECK(look_at("refuse", "day_pack.schema.json", packs));

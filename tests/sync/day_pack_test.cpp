@@ -21,7 +21,9 @@ bundle::DayPack sample_pack() {
     pack.office = "Quillmere Valley Power Cooperative, Tollgate depot";
     pack.made_at = {1'773'448'200'000, 330};
     pack.reg.structures = {tests::sample_structure(1), tests::sample_structure(7)};
-    pack.reg.people = {{"P-014", "Ilse Tarn", {"crew"}}, {"P-003", "Odo Brandt", {"crew", "lead"}}};
+    pack.reg.people = {{"P-014", "Ilse Tarn", {"crew"}},
+                       {"P-003", "Odo Brandt", {"crew", "lead"}, {{"issue_permit", {20'543}}}}};
+    pack.reg.utility = {"Control room, extension 100", "Emergency, extension 199"};
     pack.reg.due = {{"QM-0107", "upkeep", {20'526}, "yearly"}};
     pack.reg.earlier = {
         {"QM-0107", "oil.level", {20'150}, model::Grade::Watch},
@@ -68,6 +70,7 @@ TEST_CASE("a day pack reads back as it was written") {
     CHECK(read->reg.structures == pack.reg.structures);
     CHECK(read->reg.people == pack.reg.people);
     CHECK(read->reg.due == pack.reg.due);
+    CHECK(read->reg.utility == pack.reg.utility);
     CHECK(read->reg.earlier == pack.reg.earlier);
     CHECK(read->limits == pack.limits);
     CHECK(read->chosen_limits == pack.chosen_limits);
@@ -108,6 +111,15 @@ TEST_CASE("what is wrong with a day pack is told with file, place and remedy") {
          "p.json: /body/register/people/0/roles: \"boss\" is not one of: crew, lead, office; give the roles "
          "the person "
          "has: crew, lead, office"},
+        {[](json& body) { body["register"]["people"][1]["competences"][0]["what"] = "fly"; },
+         "p.json: /body/register/people/1/competences: \"fly\" is not one of: issue_permit, accept_permit, "
+         "sign_visit, first_aid, climb; give each competence once, with its last day"},
+        {[](json& body) { body["register"]["people"][1]["competences"][0]["until"] = "2027-02-30"; },
+         "p.json: /body/register/people/1/competences/0/until: \"2027-02-30\" is not a date; write "
+         "a calendar day as 2026-03-14"},
+        {[](json& body) { body["register"]["utility"]["emergency_call"] = std::string(121, 'x'); },
+         "p.json: /body/register/utility/emergency_call: the text is longer than 120 bytes; write whom to "
+         "call and the number, or leave it out"},
         {[](json& body) { body["register"]["structures"][0]["rating_kva"] = 100; },
          "p.json: /body/register/structures/0/rating_kva: unknown member \"rating_kva\"; take it out or "
          "correct its "

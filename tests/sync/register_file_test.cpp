@@ -9,16 +9,16 @@ using namespace crossarm;
 namespace {
 
 const std::string kHeader = "id,name,feeder,latitude,longitude,support,pole,customers,critical_customers,"
-                            "note,rating_kVA,hv_kV,lv_V,make,"
+                            "note,hospital,hospital_minutes,rating_kVA,hv_kV,lv_V,make,"
                             "serial,made_year,impedance_percent,oil_litres,mass_kg,no_load_loss_W,load_loss_"
                             "W,top_oil_rise_K,vector_group,"
                             "conservator,breather,gel_kg,hv_fuse,lv_breaker\n";
 const std::string kGood =
     "QM-0101,Weir Cottages,Osier Lane,-47.11228,-121.404,two-pole,wood,42,1,\"Slope, \"\"slippery\"\" after "
-    "rain\",100,11,"
+    "rain\",Tollgate Infirmary,35,100,11,"
     "433,Harrow & Dene,HD-1,2004,4.5,135,640,210,1500,45,Dyn11,yes,blue,0.5,16 K,200 A MCCB\r\n";
 const std::string kBare =
-    "QM-0102,Mühle,Tollgate,47.5,8.25,single-pole,steel,0,,,25,11,433,,,,,,,,,,,no,,,,\n";
+    "QM-0102,Mühle,Tollgate,47.5,8.25,single-pole,steel,0,,,,,25,11,433,,,,,,,,,,,no,,,,\n";
 
 std::string with(std::string row, const std::string& from, const std::string& to) {
     const std::size_t at = row.find(from);
@@ -111,6 +111,8 @@ TEST_CASE("a register in CSV gives every fact, and leaves open what is not known
     CHECK(full.latitude == -47.11228);
     CHECK(full.note == "Slope, \"slippery\" after rain");
     CHECK(full.critical_customers == 1);
+    CHECK(full.hospital == "Tollgate Infirmary");
+    CHECK(full.hospital_minutes == 35);
     CHECK(full.plate.rating_kVA == 100.0);
     CHECK(full.plate.made_year == 2004);
     CHECK(full.plate.top_oil_rise_K == 45.0);
@@ -120,6 +122,7 @@ TEST_CASE("a register in CSV gives every fact, and leaves open what is not known
     CHECK(bare.name == "Mühle");
     CHECK(bare.plate.impedance_percent == std::nullopt);
     CHECK(bare.plate.breather.empty());
+    CHECK(bare.hospital_minutes == std::nullopt);
     CHECK_FALSE(bare.plate.conservator);
 }
 
@@ -131,7 +134,7 @@ TEST_CASE("everything wrong in a register is told at once, and nothing of it is 
     CHECK(read.reg.structures.empty());
     CHECK(problems_of(read) ==
           std::vector<std::string>{
-              "register.csv:5: the row has 2 cells, the header has 28; give the row one cell for each "
+              "register.csv:5: the row has 2 cells, the header has 30; give the row one cell for each "
               "column; a cell "
               "with a comma stands in quotes",
               "register.csv:2: rating_kVA: \"1O0\" is not a number; write the rating in kVA, for example 100",
@@ -195,8 +198,10 @@ TEST_CASE("a register that is empty, not UTF-8, not there or of no known kind") 
 
 TEST_CASE("people, due visits and earlier readings come from files of their own") {
     Files files(kHeader + kGood + kBare);
-    files.files.people =
-        files.add("people.csv", "id,name,roles\nP-003,Odo Brandt,crew lead\nP-014,Ilse Tarn,crew\n");
+    files.files.people = files.add(
+        "people.csv",
+        "id,name,roles,competences\nP-003,Odo Brandt,crew lead,issue_permit:2027-03-31 climb:2026-03-14\n"
+        "P-014,Ilse Tarn,crew,\n");
     files.files.due = files.add("due.csv", "structure,kind,due,reason\nQM-0101,upkeep,2026-03-14,yearly\n");
     files.files.earlier =
         files.add("earlier.csv", "structure,checkpoint,date,kind,value,unit\n"
@@ -205,10 +210,16 @@ TEST_CASE("people, due visits and earlier readings come from files of their own"
                                  "QM-0101,oil.breakdown,2025-03-14,numbers,41.2 40 39.5,kV\n"
                                  "QM-0101,crew,2025-03-14,choice,P-003 P-014,\n"
                                  "QM-0101,arrive.note,2025-03-14,text,\"gate, sticks\",\n");
+    files.files.utility =
+        files.add("utility.csv", "control_room_call,emergency_call\n\"Control room, extension 100\","
+                                 "\"Emergency, extension 199\"\n");
     const auto read = files.read();
     REQUIRE(problems_of(read) == std::vector<std::string>{});
     CHECK(read.reg.person("P-003")->is("lead"));
     CHECK(model::to_text(read.reg.due.at(0).due) == "2026-03-14");
+    CHECK(read.reg.person("P-003")->may("issue_permit", {20'543}));
+    CHECK(read.reg.person("P-014")->competences.empty());
+    CHECK(read.reg.utility == model::Utility{"Control room, extension 100", "Emergency, extension 199"});
     REQUIRE(read.reg.earlier.size() == 5);
     CHECK(read.reg.earlier[0].value == model::Value(model::Grade::Watch));
     CHECK(read.reg.earlier[1].value == model::Value(model::Quantity{3.25, model::Unit::Metre}));
@@ -226,9 +237,12 @@ TEST_CASE("people, due visits and earlier readings come from files of their own"
         CHECK(again.reg.people == read.reg.people);
         CHECK(again.reg.due == read.reg.due);
         CHECK(again.reg.earlier == read.reg.earlier);
+        CHECK(again.reg.utility == read.reg.utility);
     }
     SECTION("and say what is wrong in them") {
-        files.add("people.csv", "id,name,roles\nP 3,,boss\n");
+        files.add("people.csv", "id,name,roles,competences\nP 3,,boss,fly:2027-03-31\n"
+                                "P-4,A,crew,climb climb:2027-02-30\n"
+                                "P-5,B,crew,climb:2027-03-31 climb:2027-03-31\n");
         files.add("due.csv", "structure,kind,due,reason\nQM-0911,check,14.3.2026,\n");
         files.add("earlier.csv", "structure,checkpoint,date,kind,value,unit\n"
                                  "QM-0101,oil.level,2025-02-29,grade,bad,\n"
@@ -246,6 +260,15 @@ TEST_CASE("people, due visits and earlier readings come from files of their own"
                 "people.csv:2: name: nothing is written here; write the person's name",
                 "people.csv:2: roles: \"boss\" is not one of: crew, lead, office; write the person's roles, "
                 "separated by spaces",
+                "people.csv:2: competences: \"fly\" is not one of: issue_permit, accept_permit, sign_visit, "
+                "first_aid, climb; write each competence with its last day, for example climb:2027-03-31, "
+                "separated by spaces",
+                "people.csv:3: competences: \"climb\" has no date; write each competence with its last day, "
+                "for example climb:2027-03-31, separated by spaces",
+                "people.csv:3: competences: \"climb:2027-02-30\" has no date; write each competence with "
+                "its last day, for example climb:2027-03-31, separated by spaces",
+                "people.csv:4: competences: \"climb\" stands here a second time; write each competence with "
+                "its last day, for example climb:2027-03-31, separated by spaces",
                 "due.csv:2: due: \"14.3.2026\" is not a date; write year, month and day, for example "
                 "2026-03-14",
                 "due.csv:2: kind: \"check\" is not one of: upkeep, uprating; write upkeep or uprating",
@@ -282,4 +305,25 @@ TEST_CASE("a JSON register tells every wrong row with its pointer") {
               "lead, "
               "office",
               "register.json: /due: this is not a list; write [ ... ] here"});
+}
+
+TEST_CASE("whom to call is one row, and stands in one place") {
+    Files files(kHeader + kGood);
+    files.files.utility = files.add("utility.csv", "control_room_call,emergency_call\n");
+    CHECK(problems_of(files.read()) ==
+          std::vector<std::string>{
+              "utility.csv: there are 0 rows; give one row below the names of the columns"});
+    files.add("utility.csv", "control_room_call,emergency_call\n" + std::string(121, 'x') + ",\n");
+    CHECK(
+        problems_of(files.read()) ==
+        std::vector<std::string>{"utility.csv:2: control_room_call: the text is longer than 120 bytes; write "
+                                 "whom to call and the number, or leave it empty"});
+    const std::string call = R"("utility":{"control_room_call":"extension 100"})";
+    Files twice(R"({"format":"crossarm.register/1",)" + call + "}", "register.json");
+    CHECK(twice.read().problems.size() == 1); // no structure in it, but the call was read
+    twice.files.utility = twice.add("utility.csv", "control_room_call,emergency_call\nextension 100,\n");
+    CHECK(problems_of(twice.read()) ==
+          std::vector<std::string>{
+              "utility.csv:2: whom to call stands here a second time; give it once, in the "
+              "register or in a file of its own"});
 }

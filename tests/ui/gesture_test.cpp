@@ -173,3 +173,32 @@ TEST_CASE("whatever the finger does, a press that moved beyond the slop is never
         down = sample.down;
     }
 }
+
+TEST_CASE("a line that is drawn is no tap, scrolls nothing and flings nothing") {
+    Gesture gesture(kPxPerMm);
+    CHECK(gesture.step(at(0, 50, 50, true)).pressed);
+    gesture.expect_draw();
+    CHECK(gesture.phase() == Gesture::Phase::Draw);
+    for (int i = 1; i <= 20; ++i) {
+        const Gesture::Step step = gesture.step(at(0.01 * i, 50, 50 - 2.0F * static_cast<float>(i), true));
+        CHECK(step.moved == Point{});
+        CHECK(gesture.held_s(0.01 * i) == 0);
+    }
+    const Gesture::Step end = gesture.step(at(0.205, 50, 10, false));
+    CHECK(end.lifted);
+    CHECK(end.drew);
+    CHECK_FALSE(end.tapped);
+    CHECK(gesture.phase() == Gesture::Phase::Idle);
+    CHECK(gesture.tick(0.3) == Point{});
+    // A dot is a line too.
+    gesture.step(at(1, 50, 50, true));
+    gesture.expect_draw();
+    CHECK(gesture.step(at(1.05, 50, 50, false)).drew);
+    // A touch that stops a fling draws nothing.
+    Gesture flung = dragged(200, 0);
+    CHECK(flung.phase() == Gesture::Phase::Fling);
+    flung.step(at(0.3, 50, 50, true));
+    flung.expect_draw();
+    CHECK(flung.phase() == Gesture::Phase::Press);
+    CHECK_FALSE(flung.step(at(0.35, 50, 50, false)).drew);
+}

@@ -24,6 +24,8 @@ constexpr Pair kPairs[] = {
     {MarkLine, DrawingFill, false},  {MarkLineOnDanger, DangerFill, false},
     {DrawingLine, Ground, false},    {DrawingLine, DrawingFill, false},
     {LiveBand, Ground, false},       {PermitBand, Ground, false},
+    {StopWords, Stop, true},         {StopWords, StopPressed, true},
+    {Stop, LiveBand, false},         {Stop, PermitBand, false},
 };
 
 } // namespace
@@ -51,6 +53,10 @@ Theme Theme::sun() {
     set(LiveBand, 0x9B2423);
     set(PermitBand, 0x005387);
     set(BandWords, 0xFFFFFF);
+    // Black on yellow warns (ISO 3864-1); lighter than the standard's yellow so that it stands in the sun.
+    set(Stop, 0xFFDA29);
+    set(StopPressed, 0xFFFFFF);
+    set(StopWords, 0x000000);
     // The worse the darker, so that the order holds in greyscale and in print.
     set(SoundFill, 0xFFFFFF);
     set(WatchFill, 0xF2DF3A);

@@ -25,6 +25,9 @@ enum class Role {
     LiveBand,   ///< treat as live
     PermitBand, ///< a permit is in force
     BandWords,
+    Stop, ///< ground of the act that stops the work
+    StopPressed,
+    StopWords,
     SoundFill,
     WatchFill,
     RepairFill,

@@ -52,6 +52,7 @@ Gesture::Step Gesture::step(const Sample& sample) {
     down_ = false;
     result.lifted = true;
     result.tapped = phase_ == Phase::Press && may_tap_;
+    result.drew = phase_ == Phase::Draw;
     const Point speed = phase_ == Phase::Drag ? speed_at(sample.time_s) : Point{};
     phase_ = Phase::Idle;
     if (length(speed) > kFlingMmPerS * px_per_mm_) {
@@ -74,6 +75,12 @@ Point Gesture::tick(double now_s) {
         phase_ = Phase::Idle;
     }
     return {fling_speed_.x * share, fling_speed_.y * share};
+}
+
+void Gesture::expect_draw() {
+    if (phase_ == Phase::Press && may_tap_) {
+        phase_ = Phase::Draw;
+    }
 }
 
 void Gesture::cancel() {

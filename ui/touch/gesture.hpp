@@ -1,4 +1,5 @@
-// What one finger means: a tap, a drag with its fling, or a hold. Knows no widget and no clock of its own.
+// What one finger means: a tap, a drag with its fling, a hold, or a line drawn. Knows no widget and no clock
+// of its own.
 #pragma once
 
 #include "ui/touch/rect.hpp"
@@ -28,7 +29,7 @@ inline constexpr double kNewScreenS = 0.3;   ///< touches ignored after a screen
 
 class Gesture {
 public:
-    enum class Phase { Idle, Press, Drag, Fling, Ignored };
+    enum class Phase { Idle, Press, Drag, Draw, Fling, Ignored };
 
     explicit Gesture(float px_per_mm) : px_per_mm_(px_per_mm) {}
 
@@ -37,6 +38,7 @@ public:
         bool pressed = false; ///< a finger came down
         bool tapped = false;  ///< it went up, having stayed a press that may be a tap
         bool lifted = false;  ///< it went up, tap or not
+        bool drew = false;    ///< it went up at the end of a line
         Point moved;          ///< px to scroll by since the last step
     };
 
@@ -47,6 +49,9 @@ public:
 
     /// This press is on something to be held: it forgives kHoldSlipMm instead of kSlopMm.
     void expect_hold() { slip_mm_ = kHoldSlipMm; }
+    /// This press begins a line: until it lifts it is no tap, scrolls nothing and flings nothing. Not so when
+    /// it stopped a fling: that was meant for the list.
+    void expect_draw();
     /// Ignore this finger until it lifts; stops a fling.
     void cancel();
 

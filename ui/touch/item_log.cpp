@@ -12,6 +12,7 @@ bool touchable(Kind kind) {
     case Kind::Choice:
     case Kind::Key:
     case Kind::Area:
+    case Kind::Draw:
         return true;
     case Kind::Text:
     case Kind::Mark:

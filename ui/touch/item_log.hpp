@@ -9,7 +9,7 @@
 
 namespace crossarm::ui {
 
-enum class Kind { Text, Mark, Band, Button, HoldButton, Row, Choice, Key, Area, Scroll, Field };
+enum class Kind { Text, Mark, Band, Button, HoldButton, Row, Choice, Key, Area, Draw, Scroll, Field };
 
 struct Item {
     std::string path; ///< "checkpoint/oil.level/grade/watch", unique in a frame for what can be touched

@@ -1,14 +1,13 @@
 #include "ui/touch/number_pad.hpp"
 
 #include "ui/touch/button.hpp"
+#include "ui/touch/key_grid.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/text.hpp"
 
 #include <imgui.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 namespace crossarm::ui {
 namespace {
@@ -117,86 +116,32 @@ void show_lines(Touch& touch, const NumberDraft& draft) {
     }
 }
 
-struct KeySize {
-    float width;
-    float side_width; ///< of the column with delete, sign, clear; 0 when they stand in a line below
-    float height;
-    [[nodiscard]] float all(float gap) const {
-        return 3 * width + 2 * gap + (side_width > 0 ? side_width + gap : 0);
-    }
+/// The words of the acts outlive the grid that shows them.
+struct ActWords {
+    explicit ActWords(const Touch& touch)
+        : remove(touch.say("pad.delete")), sign(touch.say("pad.sign")), clear(touch.say("pad.clear")) {}
+    std::string remove, sign, clear;
 };
 
-/// Keys as wide as leaves `words` px beside them, between a target and somewhat more.
-KeySize key_size(Touch& touch, const NumberDraft& draft, float words) {
-    const Sizes& sizes = touch.sizes();
-    float side = sizes.mm(28);
-    for (const char* key : {"pad.delete", "pad.clear", "pad.sign"}) {
-        if (draft.limits.negative || std::string_view(key) != "pad.sign") {
-            side =
-                std::max(side, longest_word(touch.fonts(), touch.say(key), Weight::Bold) + 2 * sizes.pad());
-        }
+KeyGrid keys_of(const NumberLimits& limits, const ActWords& words) {
+    KeyGrid grid = digit_keys();
+    grid.acts[0] = {"delete", words.remove, '<'};
+    grid.acts[3] = {"clear", words.clear, 'C'};
+    if (limits.decimals > 0) {
+        grid.keys[9] = {"point", ".", '.'};
     }
-    const float gap = sizes.gap();
-    const float target = sizes.target();
-    if (side > touch.width() - 3 * (target + gap)) {
-        return {std::floor((touch.width() - 2 * gap) / 3), 0, target};
+    if (limits.negative) {
+        grid.acts[1] = {"sign", words.sign, '-'};
     }
-    const float spare = touch.width() - words - (words > 0 ? gap : 0) - 3 * gap - side;
-    float height = target;
-    for (const char* key : {"pad.delete", "pad.clear", "pad.sign"}) {
-        height = std::max(height, button_height(touch, touch.say(key), {}, side));
-    }
-    return {std::clamp(std::floor(spare / 3), target, std::round(target * 1.3F)), side, height};
+    return grid;
 }
 
-void show_keys(Touch& touch, NumberDraft& draft, const KeySize& size) {
-    const float gap = touch.sizes().gap();
-    const auto press = [&](const char* name, const Rect& rect, std::string_view label, char key,
-                           Letter letter) {
-        const Touch::Press pressed = button_in(touch, name, rect, label, {.letter = letter}, Kind::Key);
-        if (pressed.tapped) {
-            type(draft, key);
-        } else if (pressed.again) {
+void show_keys(Touch& touch, NumberDraft& draft, const KeyGrid& grid, const KeyGridSize& size) {
+    if (const auto touched = key_grid(touch, grid, size)) {
+        if (touched->again) {
             draft.notice = "pad.twice"; // nothing is swallowed in silence
-        }
-    };
-    const auto side_key = [&](std::size_t place, const Rect& rect) {
-        if (place == 0) {
-            press("delete", rect, touch.say("pad.delete"), '<', Letter::Body);
-        } else if (place == 1 && draft.limits.negative) {
-            press("sign", rect, touch.say("pad.sign"), '-', Letter::Body);
-        } else if (place == 3) {
-            press("clear", rect, touch.say("pad.clear"), 'C', Letter::Body);
-        }
-    };
-    constexpr std::array<const char*, 12> kNames = {"1", "2", "3", "4",     "5", "6",
-                                                    "7", "8", "9", "point", "0", ""};
-    constexpr std::string_view kKeys = "123456789.0";
-    for (std::size_t line = 0; line < 4; ++line) {
-        const Rect room = touch.take(size.height);
-        float left = room.left;
-        for (std::size_t i = line * 3; i < line * 3 + 3; ++i) {
-            const Rect rect{left, room.top, left + size.width, room.bottom};
-            left += size.width + gap;
-            if (i >= kKeys.size() || (kKeys[i] == '.' && draft.limits.decimals == 0)) {
-                continue;
-            }
-            press(kNames[i], rect, kKeys.substr(i, 1), kKeys[i], Letter::Digit);
-        }
-        if (size.side_width > 0) {
-            side_key(line, {left, room.top, left + size.side_width, room.bottom});
-        }
-    }
-    if (size.side_width == 0) {
-        float height = size.height;
-        for (const char* key : {"pad.delete", "pad.sign", "pad.clear"}) {
-            height = std::max(height, button_height(touch, touch.say(key), {}, size.width));
-        }
-        const Rect room = touch.take(height);
-        float left = room.left;
-        for (const std::size_t place : {0U, 1U, 3U}) { // delete and clear apart here too
-            side_key(place, {left, room.top, left + size.width, room.bottom});
-            left += size.width + gap;
+        } else {
+            type(draft, touched->key);
         }
     }
 }
@@ -212,7 +157,9 @@ bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
     const Scope scope(touch, name);
     const Sizes& sizes = touch.sizes();
     const float gap = sizes.gap();
-    KeySize size = key_size(touch, draft, touch.width() / 2);
+    const ActWords act_words(touch);
+    const KeyGrid grid = keys_of(draft.limits, act_words);
+    KeyGridSize size = key_grid_size(touch, grid, touch.width() / 2);
     const float keys = size.all(gap);
     const float words = touch.width() - keys - gap;
     bool keep = false;
@@ -225,15 +172,15 @@ bool number_pad(Touch& touch, std::string_view name, NumberDraft& draft) {
         show_lines(touch, draft);
         keep = show_keep(touch, draft);
         columns.next();
-        show_keys(touch, draft, size);
+        show_keys(touch, draft, grid, size);
     } else {
-        size = key_size(touch, draft, 0);
+        size = key_grid_size(touch, grid, 0);
         if (!draft.title.empty()) {
             heading(touch, draft.title);
         }
         show_value(touch, draft);
         show_lines(touch, draft);
-        show_keys(touch, draft, size);
+        show_keys(touch, draft, grid, size);
         keep = show_keep(touch, draft);
     }
     return keep;

@@ -34,8 +34,11 @@ void Touch::begin_frame(double now_s, const Rect& screen) {
     tapped_.clear();
     tapped_again_ = false;
     lifted_.clear();
+    drawn_on_.clear();
+    drawn_.clear();
+    drawing_began_ = drawing_ended_ = false;
     // One tap a frame: the next finger meets what this one brought about.
-    while (!fed_.empty() && tapped_.empty() && lifted_.empty()) {
+    while (!fed_.empty() && tapped_.empty() && lifted_.empty() && !drawing_ended_) {
         const Sample sample = fed_.front();
         fed_.pop_front();
         use(sample);
@@ -71,11 +74,19 @@ void Touch::use(const Sample& sample) {
             pressed_ = hit->path;
             if (hit->reacts == Reacts::ToHold) {
                 gesture_.expect_hold();
+            } else if (hit->reacts == Reacts::ToDraw) {
+                gesture_.expect_draw();
+                drawing_began_ = gesture_.phase() == Gesture::Phase::Draw;
             }
         }
         if (const Hit* const area = hit_at(last_scrolls_, sample.at)) {
             dragged_ = area->path;
         }
+    }
+    if (gesture_.phase() == Gesture::Phase::Draw || step.drew) {
+        drawn_on_ = pressed_;
+        drawn_.push_back(sample.at);
+        drawing_ended_ = step.lifted;
     }
     move_scroll(step.moved.y);
     if (!step.lifted) {
@@ -175,6 +186,14 @@ Touch::Press Touch::put(Item item, Reacts reacts) {
         press.again = tapped_again_ && item.path == tapped_;
         press.down = under_finger && gesture_.phase() == Gesture::Phase::Press;
         press.let_go = item.path == let_go_;
+        if (reacts == Reacts::ToDraw) {
+            press.down = under_finger && gesture_.phase() == Gesture::Phase::Draw;
+            if (item.path == drawn_on_) {
+                press.drawn = drawn_;
+                press.began = drawing_began_;
+                press.ended = drawing_ended_;
+            }
+        }
         if (reacts == Reacts::ToHold) {
             press.held_s = item.path == lifted_                        ? lifted_held_s_
                            : press.down && gesture_.held_s(now_s_) > 0 ? gesture_.held_s(now_s_) + kClockGrain

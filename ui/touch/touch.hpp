@@ -11,6 +11,7 @@
 
 #include <deque>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -81,8 +82,13 @@ public:
         bool down = false;   ///< the finger is on it: draw it pressed
         double held_s = 0;   ///< for holds: seconds it has been held
         bool let_go = false; ///< for holds: lifted too early in this frame
+        /// For lines: where the finger went in this frame, px, in order; it may be outside the item. Valid
+        /// until the next frame.
+        std::span<const Point> drawn = {};
+        bool began = false; ///< for lines: the first of `drawn` is where the finger came down
+        bool ended = false; ///< for lines: the last of `drawn` is where it lifted
     };
-    enum class Reacts { No, ToTap, ToHold };
+    enum class Reacts { No, ToTap, ToHold, ToDraw };
     /// Makes `item.rect` touchable, or just notes it when it reacts to nothing, and logs it. item.path must
     /// be whole (path(name)); item.clip is filled in here.
     Press put(Item item, Reacts reacts);
@@ -144,7 +150,11 @@ private:
     bool tapped_again_ = false;
     std::string lifted_; // item to be held that the finger left in this frame
     double lifted_held_s_ = 0;
-    std::string let_go_; // item whose hold ended too early, until the next touch
+    std::string let_go_;       // item whose hold ended too early, until the next touch
+    std::string drawn_on_;     // item that a line was drawn on in this frame
+    std::vector<Point> drawn_; // px, what was added to it
+    bool drawing_began_ = false;
+    bool drawing_ended_ = false;
     std::string last_tapped_;
     double last_tapped_s_ = -1e9;
     double ignore_until_s_ = -1e9;
