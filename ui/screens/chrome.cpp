@@ -116,21 +116,43 @@ std::string hand_over_text(const View& view, const RoundLine& line) {
     return view.words.say(state_key(*line.bundle));
 }
 
+std::string step_title(const View& view, const std::string& step) {
+    return view.words.say("permit_title." + step);
+}
+
+Place to_step(const View& view, const std::string& step) {
+    return step == "brief" ? Place{Screen::Briefing, view.at_hand->structure->id, "", ""}
+                           : Place{Screen::Permit, view.at_hand->structure->id, step, ""};
+}
+
 void draw_band(Touch& touch, const View& view) {
     if (!view.at_hand) {
         band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_visit"));
         return;
     }
     const visit::Band& now = view.at_hand->band;
-    if (now.permit_in_force) {
-        const std::string words = say(view, "band.permit", {{"permit", now.permit}});
-        const std::string fact =
-            say(view, "band.earths",
-                {{"earths", std::to_string(now.earths_on)}, {"holder", view.name_of(now.holder)}});
-        band(touch, BandState::PermitInForce, words, fact);
-    } else {
-        band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_permit"));
+    const std::string reason =
+        now.reason.key.empty() ? std::string() : view.words.say(with_names(view.reg, now.reason));
+    const std::string earths =
+        say(view, now.earths_on == 1 ? "band.earths_one" : "band.earths",
+            {{"earths", std::to_string(now.earths_on)}});
+    if (!now.in_force()) {
+        band(touch, BandState::TreatAsLive, touch.say("band.live"),
+             now.earths_on == 0 ? reason : reason + " " + earths);
+        return;
     }
+    std::vector<std::string> holders;
+    for (const std::string& holder : now.holders) {
+        holders.push_back(view.name_of(holder));
+    }
+    const bool exception = now.kind == visit::Band::Kind::InForceWithException;
+    const std::string words =
+        say(view, exception ? "band.permit_exception" : "band.permit", {{"permit", now.permit}});
+    std::string fact = earths + " " + say(view, "band.holders", {{"holders", joined(holders)}});
+    if (exception) {
+        fact += " " + reason;
+    }
+    band(touch, BandState::PermitInForce, words, fact);
 }
 
 void draw_visit_head(Touch& touch, const View& view) {
@@ -157,7 +179,11 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
     const Scope scope(touch, "notice");
     if (!view.notice.empty()) {
         text(touch, view.notice, {.weight = Weight::Bold, .role = Role::Warning});
-        if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
+        if (!view.notice_step.empty() && view.notice_step != here && view.at_hand) {
+            if (button(touch, "take_me", say(view, "notice.take_me", {{"title", step_title(view, view.notice_step)}}))) {
+                wishes.push_back(GoTo{to_step(view, view.notice_step)});
+            }
+        } else if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
             const model::Checkpoint* at = view.protocol.checkpoint(view.notice_checkpoint);
             if (at != nullptr &&
                 button(touch, "take_me", say(view, "notice.take_me", {{"title", at->title}}))) {

@@ -10,13 +10,25 @@
 
 namespace crossarm::ui {
 
-enum class Screen { People, Round, Structure, Part, Checkpoint, Workings, Danger, SignOff, HandOver };
+enum class Screen {
+    People,
+    Round,
+    Structure,
+    Part,
+    Checkpoint,
+    Workings,
+    Danger,
+    SignOff,
+    HandOver,
+    Permit,
+    Briefing
+};
 
 /// A place one can go to and come back from.
 struct Place {
     Screen screen = Screen::Round;
     std::string structure;  ///< for every screen but People and Round
-    std::string part;       ///< for Part
+    std::string part;       ///< for Part; for Permit the step that is looked at, empty for the list of steps
     std::string checkpoint; ///< for Checkpoint, Workings, Danger
     bool operator==(const Place&) const = default;
 };

@@ -35,6 +35,10 @@ void draw_screen(Touch& touch, const View& view, const Place& place, Drafts& dra
     case Screen::HandOver:
         draw_hand_over(touch, view, wishes);
         break;
+    case Screen::Permit:
+    case Screen::Briefing:
+        draw_permit(touch, view, place, drafts, wishes);
+        break;
     case Screen::People:
     case Screen::Round:
     case Screen::Structure:

@@ -39,12 +39,13 @@ public:
     /// Carries out wishes in order. True when the place changed.
     bool carry_out(const Wishes& wishes);
     /// Before each frame: the clock of the view.
-    void look_at_clock() { view_.now = supplies_.clock(); }
+    void look_at_clock();
 
 private:
     void go(const Place& place);
     void load_visit(const std::string& structure);
     void refresh();
+    void rework();
     void refresh_round();
     void mean(const Mean& wish);
     void go_on();
