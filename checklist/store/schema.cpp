@@ -43,6 +43,20 @@ CREATE TABLE outbox (
 CREATE INDEX outbox_visit ON outbox (visit);
 )";
 
+// `hash` is a PHC string. `wrong` counts in a row; `tried_boot_ms` is how long the tablet had been
+// running at the last wrong try. `witness` is empty for the first PIN on the tablet.
+constexpr const char* kPins = R"(
+CREATE TABLE pin (
+    person        TEXT PRIMARY KEY NOT NULL CHECK (person <> ''),
+    hash          TEXT NOT NULL CHECK (hash LIKE '$argon2id$%'),
+    wrong         INTEGER NOT NULL CHECK (wrong >= 0),
+    tried_boot_ms INTEGER NOT NULL CHECK (tried_boot_ms >= 0),
+    set_ms        INTEGER NOT NULL,
+    set_offset    INTEGER NOT NULL CHECK (set_offset BETWEEN -1439 AND 1439),
+    witness       TEXT NOT NULL
+) STRICT;
+)";
+
 constexpr const char* kRebuilt = R"(
 CREATE TABLE visit_index (
     visit         BLOB PRIMARY KEY NOT NULL CHECK (length(visit) = 16),
@@ -61,7 +75,7 @@ CREATE TABLE visit_index (
 } // namespace
 
 const std::vector<Migration>& migrations() {
-    static const std::vector<Migration> steps = {{1, kFirst}};
+    static const std::vector<Migration> steps = {{1, kFirst}, {2, kPins}};
     return steps;
 }
 

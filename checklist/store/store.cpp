@@ -5,6 +5,7 @@
 #include "checklist/store/new_store.hpp"
 #include "checklist/store/outbox.hpp"
 #include "checklist/store/packs.hpp"
+#include "checklist/store/pins.hpp"
 #include "checklist/store/place.hpp"
 #include "checklist/store/schema.hpp"
 #include "checklist/store/settings.hpp"
@@ -231,6 +232,27 @@ std::vector<OutboxRow> Store::outbox() const {
 model::Done Store::mark_bundle(const std::string& digest, HandOver state, const std::string& file) {
     Inside& in = *inside_;
     return in.guarded([&] { return mark(in.database, digest, state, file); });
+}
+
+std::vector<std::string> Store::people_with_pin() const {
+    Inside& in = *inside_;
+    return in.guarded_or_empty<std::vector<std::string>>([&] { return store::people_with_pin(in.database); });
+}
+
+PinTry Store::look_at_pin(const std::string& person, PinMoment when) const {
+    Inside& in = *inside_;
+    return in.guarded_or_empty<PinTry>([&] { return store::look_at_pin(in.database, person, when); });
+}
+
+model::Result<PinTry> Store::try_pin(const std::string& person, std::string_view digits, PinMoment when) {
+    Inside& in = *inside_;
+    return in.guarded([&] { return store::try_pin(in.database, person, digits, when); });
+}
+
+model::Done Store::set_pin(const model::Person& person, std::string_view digits,
+                           const std::optional<PinWitness>& witness, PinMoment when, PinCost cost) {
+    Inside& in = *inside_;
+    return in.guarded([&] { return store::set_pin(in.database, person, digits, witness, when, cost); });
 }
 
 model::Done Store::rebuild() {

@@ -4,6 +4,8 @@
 #include "checklist/model/entry.hpp"
 #include "checklist/model/result.hpp"
 #include "checklist/model/timestamp.hpp"
+#include "checklist/store/pin_hash.hpp"
+#include "checklist/store/pin_try.hpp"
 
 #include <cstdint>
 #include <functional>
@@ -112,6 +114,18 @@ public:
     [[nodiscard]] std::vector<OutboxRow> outbox() const; ///< without bytes
     /// A bundle's state only goes forward; an empty `file` leaves the one that is there.
     [[nodiscard]] model::Done mark_bundle(const std::string& digest, HandOver state, const std::string& file);
+
+    /// People with a PIN on this tablet, sorted.
+    [[nodiscard]] std::vector<std::string> people_with_pin() const;
+    /// How the next try stands, counting nothing: NoPin, or Wait with what is left to wait, which may be 0.
+    [[nodiscard]] PinTry look_at_pin(const std::string& person, PinMoment when) const;
+    /// Tries a PIN; a wrong try is counted on the disk before the PIN is looked at (pins.hpp).
+    [[nodiscard]] model::Result<PinTry> try_pin(const std::string& person, std::string_view digits,
+                                                PinMoment when);
+    /// Sets or changes a PIN: the first on a tablet is a lead's, every other one is witnessed (pins.hpp).
+    [[nodiscard]] model::Done set_pin(const model::Person& person, std::string_view digits,
+                                      const std::optional<PinWitness>& witness, PinMoment when,
+                                      PinCost cost = kPinCost);
 
     /// Drops every rebuilt table and makes it again from the fixed ones.
     [[nodiscard]] model::Done rebuild();

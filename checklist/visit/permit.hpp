@@ -97,6 +97,8 @@ struct State {
     model::permit::Signing cancelling;
     std::string device;        ///< the tablet on which it was prepared
     std::size_t irregular = 0; ///< acts that should have been refused, or of another tablet: the band says so
+    /// Latest time of any act. A clock that reads less has been set back, and nothing counts as in time.
+    model::Timestamp latest_at;
     bool operator==(const State&) const = default;
 };
 
@@ -128,6 +130,7 @@ struct Wished {
     const Act& act;
     const std::string& by;
     model::Timestamp at;
+    const std::string& structure; ///< id: it stands on the sheet that is signed
 };
 
 /// Why not, and the step of the Permit screen that mends it.
@@ -143,7 +146,17 @@ struct Guard {
 };
 /// Every guard. Nothing in the programs asks fewer of them.
 [[nodiscard]] std::span<const Guard> guards();
-/// The first guard that refuses; nothing when the act may be done.
+/// The first guard that refuses; nothing when the act may be done. The rules they keep, in short:
+/// - What stands on the sheet changes only while no party has accepted: suspend first.
+/// - Order: points open and locked, supplies asked, proof, earths, zone, issue. Before the first issue all of
+///   it can be mended, and a permit that was never issued can be cancelled.
+/// - A proof counts for the first line end on its side, for Rules::proof_minutes. With the last line end off
+///   it is void; so it is after a point was added or unlocked, where no line end is on.
+/// - Working earths come off under the permit: nobody of their party is signed on but the one who takes them
+///   off with the stick (common practice, no source).
+/// - Control earths come off before the first issue, or when every party is back and, by Rules, the permit is
+///   cancelled.
+/// - After an irregular act nothing is issued, accepted, resumed, extended, nobody signs on: only back.
 [[nodiscard]] std::optional<Refusal> refusal(const Wished& wished);
 /// The same with other guards, for tests that show what each of them is good for.
 [[nodiscard]] std::optional<Refusal> refusal(const Wished& wished, std::span<const Guard> guards);
@@ -161,12 +174,14 @@ struct Guard {
 /// on each side that needs them.
 [[nodiscard]] bool in_force(const State& state, const Rules& rules, model::Timestamp now);
 [[nodiscard]] bool ever_accepted(const State& state);
-/// What keeps supply from returning (locks come off last: with `locks` false they are not asked).
+/// What keeps supply from returning (locks come off last: with `locks` false they are not asked). Nothing
+/// when no permit was prepared and nothing has begun.
 [[nodiscard]] std::optional<Refusal> bars_supply(const State& state, bool locks = true);
 /// Cancelled, every earth off: what the permit asks of the visit is done.
 [[nodiscard]] bool is_closed(const State& state);
 
-/// One line of the Permit screen, in read-do order.
+/// One line of the Permit screen, in read-do order. Once every party is back, or the permit is cancelled, the
+/// lines up to the work count as done.
 struct Step {
     std::string id; ///< "prepare" "points" "supplies" "proof_hv" "proof_lv" "earths" "zone" "issue" "accept"
                     ///< "people" "tools" "working_earths" "hand_back" "cancel" "control_earths" "locks"
@@ -176,14 +191,17 @@ struct Step {
 /// Steps up to the work, then those back to supply.
 [[nodiscard]] std::vector<Step> steps(const State& state, const Rules& rules, model::Timestamp now);
 
-/// What time says about it: run out while held, people still on after its end, longer than the rules allow.
+/// What time says about it: run out while held (by how long), people still on after its end, longer than the
+/// rules allow, a clock that reads earlier than what is recorded.
 [[nodiscard]] std::vector<model::Phrase> time_facts(const State& state, const Rules& rules,
                                                     model::Timestamp now);
 
-/// The sheet: everything that an issuer signs, as canonical text. Its SHA-256 is Signing::over. What a party
-/// does afterwards (working earths, people, tools) is not part of it.
+/// The sheet: the isolation that an issuer signs for, as canonical text. Its SHA-256 is Signing::over. What a
+/// party does afterwards (working earths, people, tools) is not part of it; who holds, and until when, stands
+/// in the entry beside the signature.
 [[nodiscard]] std::string sheet_text(const State& state, const std::string& structure);
-/// Parties whose signatures stand over another sheet than today's.
+/// Parties that hold a permit and whose signatures (issue, or acceptance) stand over another sheet than
+/// today's. Once they handed back the sheet may change: earths come off.
 [[nodiscard]] std::vector<std::string> stale(const State& state, const std::string& structure);
 
 } // namespace crossarm::visit::permit

@@ -1,4 +1,5 @@
 #include "checklist/store/place.hpp"
+#include "checklist/store/schema.hpp"
 #include "checklist/store/settings.hpp"
 #include "checklist/store/store.hpp"
 
@@ -100,9 +101,11 @@ TEST_CASE("what is no store is refused with place and remedy, and nothing in its
     }
     SECTION("a store of a newer version") {
         make_closed_store(path);
-        run_sql(path, "PRAGMA user_version=2");
-        expected = "tablet.store: it was made by a newer version of this program (schema 2, this one knows "
-                   "up to 1); open it with the newer version; nothing was changed";
+        run_sql(path, "PRAGMA user_version=" + std::to_string(store::newest_schema() + 1));
+        expected = "tablet.store: it was made by a newer version of this program (schema " +
+                   std::to_string(store::newest_schema() + 1) + ", this one knows up to " +
+                   std::to_string(store::newest_schema()) +
+                   "); open it with the newer version; nothing was changed";
     }
     SECTION("a store cut off in its header") {
         make_closed_store(path);
@@ -139,8 +142,9 @@ TEST_CASE("a newer version is seen also when only the log says so") {
     REQUIRE(store::size_of(path + "-wal") > 0);
     const auto before = content_of(folder);
     CHECK(refusal(folder, path) ==
-          "tablet.store: it was made by a newer version of this program (schema 9, this one knows up to 1); "
-          "open it with the newer version; nothing was changed");
+          "tablet.store: it was made by a newer version of this program (schema 9, this one knows up to " +
+              std::to_string(store::newest_schema()) +
+              "); open it with the newer version; nothing was changed");
     CHECK(content_of(folder) == before);
 }
 
