@@ -48,7 +48,7 @@ std::optional<Breakers> choose_breakers(const BreakerNeeds& n, const model::Limi
     if (!possible(n) || !largest || !most || frames == nullptr || breaking == nullptr) {
         return std::nullopt;
     }
-    const auto icu = next_up(*breaking, "icu", Unit::KiloAmpere, n.fault_kA);
+    const auto icu = next_up(*breaking, "icu", Unit::KiloAmpere, n.fault_kA / kMarginalShare);
     const int first = n.count > 0 ? n.count : 1;
     const int last = n.count > 0 ? n.count : static_cast<int>(*most);
     for (int ways = first; ways <= last && icu; ++ways) {

@@ -26,8 +26,8 @@ struct BreakerNeeds {
 [[nodiscard]] std::optional<double> share_of_way_A(double current_A, int count, const model::LimitSet& set);
 
 /// The smallest breakers that do: rating at least the share of a way, from the table "frames" up to
-/// "frame.largest"; breaking capacity at least the fault level, from the table "breaking". At most
-/// "parallel.most". Nothing when none does, or for impossible values.
+/// "frame.largest"; breaking capacity with the fault level at most 90 % of it, from the table "breaking". At
+/// most "parallel.most". Nothing when none does, or for impossible values.
 [[nodiscard]] std::optional<Breakers> choose_breakers(const BreakerNeeds& needs, const model::LimitSet& set);
 
 /// Whether these breakers do. Fails when one carries more than its rating or cannot break the fault; marginal

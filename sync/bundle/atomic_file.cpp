@@ -1,11 +1,15 @@
 #include "sync/bundle/atomic_file.hpp"
 
+#include "checklist/model/digest.hpp"
+
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <utility>
+#include <vector>
 
 namespace crossarm::bundle {
 
@@ -33,10 +37,21 @@ private:
 };
 
 Problem failure(const std::string& path, const char* act, int error) {
-    const bool full = error == ENOSPC || error == EDQUOT;
-    return {path, std::string(act) + ": " + std::strerror(error),
-            full ? "make room there, or choose another place"
-                 : "check the place and its permissions, then try again"};
+    const std::string what = std::string(act) + ": " + std::strerror(error);
+    switch (error) {
+    case ENOSPC:
+    case EDQUOT:
+        return {path, what, "make room there, or choose another place"};
+    case EIO:
+    case ENODEV:
+    case ENXIO:
+        return {path, what,
+                "the medium was pulled out or is faulty: put it back in or take another one, then try again"};
+    case EROFS:
+        return {path, what, "the medium is locked against writing: unlock it, or take another one"};
+    default:
+        return {path, what, "check the place and its permissions, then try again"};
+    }
 }
 
 bool write_all(int descriptor, std::string_view bytes) {
@@ -53,20 +68,67 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
-Done write_part(const std::string& part, std::string_view bytes) {
+/// Reads until `bytes` is full or the file ends; shortens it then. False when the disk fails.
+bool read_all(int descriptor, std::string& bytes) {
+    std::size_t have = 0;
+    while (have < bytes.size()) {
+        const ssize_t got = ::read(descriptor, bytes.data() + have, bytes.size() - have);
+        if (got < 0 && errno == EINTR) {
+            continue;
+        }
+        if (got < 0) {
+            return false;
+        }
+        if (got == 0) {
+            break;
+        }
+        have += static_cast<std::size_t>(got);
+    }
+    bytes.resize(have);
+    return true;
+}
+
+/// Writes piece after piece; the digest of each must come back when it is read again.
+Result<std::vector<std::pair<std::size_t, model::Digest>>> write_part(const std::string& part,
+                                                                      const NextPiece& next) {
     const File file(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0644));
     if (file.get() < 0) {
         return failure(part, "cannot be made", errno);
     }
-    if (!write_all(file.get(), bytes)) {
-        return failure(part, "cannot be written", errno);
+    std::vector<std::pair<std::size_t, model::Digest>> written;
+    for (;;) {
+        const auto piece = next();
+        if (!piece) {
+            return piece.problem();
+        }
+        if (piece->empty()) {
+            break;
+        }
+        if (!write_all(file.get(), *piece)) {
+            return failure(part, "cannot be written", errno);
+        }
+        written.emplace_back(piece->size(), model::sha256(*piece));
     }
     if (::fsync(file.get()) != 0) {
         return failure(part, "cannot be brought to the disk", errno);
     }
     // Ask the kernel to drop its copy, so that reading back asks the medium; a hint, not a promise.
     ::posix_fadvise(file.get(), 0, 0, POSIX_FADV_DONTNEED);
-    return {};
+    return written;
+}
+
+/// False when the file holds anything else than these pieces.
+bool reads_back(const std::string& part, const std::vector<std::pair<std::size_t, model::Digest>>& pieces) {
+    const File file(::open(part.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW));
+    std::string bytes;
+    for (const auto& [size, digest] : pieces) {
+        bytes.resize(size);
+        if (!read_all(file.get(), bytes) || bytes.size() != size || model::sha256(bytes) != digest) {
+            return false;
+        }
+    }
+    bytes.resize(1);
+    return read_all(file.get(), bytes) && bytes.empty();
 }
 
 Done sync_folder(const std::string& folder) {
@@ -74,19 +136,24 @@ Done sync_folder(const std::string& folder) {
     if (file.get() < 0) {
         return failure(folder, "cannot be opened", errno);
     }
-    // Some file systems of sticks do not know fsync of a folder; syncing the whole medium serves instead.
-    if (::fsync(file.get()) != 0 && ::syncfs(file.get()) != 0) {
+    if (::fsync(file.get()) == 0) {
+        return {};
+    }
+    // Some file systems of sticks do not know fsync of a folder; syncing the whole medium serves instead. Any
+    // other failure is one: asked again, the kernel may say that all is well.
+    const bool unknown = errno == EINVAL || errno == ENOTSUP;
+    if (!unknown || ::syncfs(file.get()) != 0) {
         return failure(folder, "cannot be brought to the disk", errno);
     }
     return {};
 }
 
-Done write_checked(const std::string& part, const std::string& path, std::string_view bytes) {
-    if (auto written = write_part(part, bytes); !written) {
-        return written;
+Done write_checked(const std::string& part, const std::string& path, const NextPiece& next) {
+    const auto written = write_part(part, next);
+    if (!written) {
+        return written.problem();
     }
-    const auto back = read_whole(part, bytes.size());
-    if (!back || *back != bytes) {
+    if (!reads_back(part, *written)) {
         return Problem{path, "reads back other than it was written", "the medium is faulty: use another one"};
     }
     if (::rename(part.c_str(), path.c_str()) != 0) {
@@ -97,14 +164,21 @@ Done write_checked(const std::string& part, const std::string& path, std::string
 
 } // namespace
 
-Done write_atomically(const std::string& path, std::string_view bytes) {
+Done write_atomically(const std::string& path, const NextPiece& next) {
     const std::string part = path + ".part";
-    if (auto written = write_checked(part, path, bytes); !written) {
+    if (auto written = write_checked(part, path, next); !written) {
         ::unlink(part.c_str());
         return written;
     }
     const std::string folder = std::filesystem::path(path).parent_path().string();
     return sync_folder(folder.empty() ? "." : folder);
+}
+
+Done write_atomically(const std::string& path, std::string_view bytes) {
+    bool given = false;
+    return write_atomically(path, [&]() -> Result<std::string> {
+        return std::exchange(given, true) ? std::string() : std::string(bytes);
+    });
 }
 
 Result<std::string> read_whole(const std::string& path, std::size_t most) {
@@ -125,21 +199,9 @@ Result<std::string> read_whole(const std::string& path, std::size_t most) {
         return too_big;
     }
     std::string bytes(static_cast<std::size_t>(facts.st_size), '\0');
-    std::size_t have = 0;
-    while (have < bytes.size()) {
-        const ssize_t got = ::read(file.get(), bytes.data() + have, bytes.size() - have);
-        if (got < 0 && errno == EINTR) {
-            continue;
-        }
-        if (got < 0) {
-            return failure(path, "cannot be read", errno);
-        }
-        if (got == 0) {
-            break;
-        }
-        have += static_cast<std::size_t>(got);
+    if (!read_all(file.get(), bytes)) {
+        return failure(path, "cannot be read", errno);
     }
-    bytes.resize(have);
     return bytes;
 }
 

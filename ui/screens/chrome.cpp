@@ -9,10 +9,10 @@ namespace crossarm::ui {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& parts) {
+std::string joined(const std::vector<std::string>& parts, const std::string& between = ", ") {
     std::string out;
     for (const std::string& part : parts) {
-        out += (out.empty() ? "" : ", ") + part;
+        out += (out.empty() ? "" : between) + part;
     }
     return out;
 }
@@ -125,34 +125,48 @@ Place to_step(const View& view, const std::string& step) {
                            : Place{Screen::Permit, view.at_hand->structure->id, step, ""};
 }
 
-void draw_band(Touch& touch, const View& view) {
+namespace {
+
+// Earths on and who holds it; why it is to be treated as live, or what was decided.
+std::string band_fact(const View& view, const visit::Band& now) {
+    std::vector<std::string> parts;
+    if (now.earths_on > 0) {
+        parts.push_back(say(view, now.earths_on == 1 ? "band.earths_one" : "band.earths",
+                            {{"earths", std::to_string(now.earths_on)}}));
+    }
+    if (now.in_force()) {
+        std::vector<std::string> holders;
+        for (const std::string& holder : now.holders) {
+            holders.push_back(view.name_of(holder));
+        }
+        parts.push_back(say(view, "band.holders", {{"holders", joined(holders)}}));
+    }
+    if (!now.reason.key.empty()) {
+        parts.insert(now.in_force() ? parts.end() : parts.begin(),
+                     view.words.say(with_names(view.reg, now.reason)));
+    }
+    return joined(parts, " ");
+}
+
+} // namespace
+
+void draw_band(Touch& touch, const View& view, Wishes& wishes) {
     if (!view.at_hand) {
         band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_visit"));
         return;
     }
     const visit::Band& now = view.at_hand->band;
-    const std::string reason =
-        now.reason.key.empty() ? std::string() : view.words.say(with_names(view.reg, now.reason));
-    const std::string earths =
-        say(view, now.earths_on == 1 ? "band.earths_one" : "band.earths",
-            {{"earths", std::to_string(now.earths_on)}});
-    if (!now.in_force()) {
-        band(touch, BandState::TreatAsLive, touch.say("band.live"),
-             now.earths_on == 0 ? reason : reason + " " + earths);
-        return;
-    }
-    std::vector<std::string> holders;
-    for (const std::string& holder : now.holders) {
-        holders.push_back(view.name_of(holder));
-    }
+    const std::string stop = view.at_hand->permit.works() ? touch.say("band.stop") : std::string();
     const bool exception = now.kind == visit::Band::Kind::InForceWithException;
     const std::string words =
-        say(view, exception ? "band.permit_exception" : "band.permit", {{"permit", now.permit}});
-    std::string fact = earths + " " + say(view, "band.holders", {{"holders", joined(holders)}});
-    if (exception) {
-        fact += " " + reason;
+        !now.in_force()
+            ? touch.say("band.live")
+            : say(view, exception ? "band.permit_exception" : "band.permit", {{"permit", now.permit}});
+    const BandState look = now.in_force() ? BandState::PermitInForce : BandState::TreatAsLive;
+    if (band(touch, look, words, band_fact(view, now), stop)) {
+        wishes.push_back(
+            Mean{visit::ActOnPermit{model::permit::Suspended{"", touch.say("band.stop_reason")}}});
     }
-    band(touch, BandState::PermitInForce, words, fact);
 }
 
 void draw_visit_head(Touch& touch, const View& view) {

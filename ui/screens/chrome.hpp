@@ -13,8 +13,9 @@
 
 namespace crossarm::ui {
 
-/// The band across the top. Without a visit at hand every structure is to be treated as live.
-void draw_band(Touch& touch, const View& view);
+/// The band across the top. Without a visit at hand every structure is to be treated as live. While a party
+/// works the key that stops the work stands in it, at the same place on every screen.
+void draw_band(Touch& touch, const View& view, Wishes& wishes);
 /// Structure, stage, what is kept: the head of a screen inside a visit.
 void draw_visit_head(Touch& touch, const View& view);
 /// The last refusal or problem with a way to where it can be mended; or that the last answer was kept.

@@ -59,7 +59,7 @@ void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& d
 
 void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "danger");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     const auto acts = [&] { draw_back_and_holder(touch, view, wishes); };
     divide(touch, acts, [&] { draw_decision(touch, view, place, drafts, wishes); });
 }

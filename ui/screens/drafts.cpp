@@ -14,6 +14,7 @@ void Drafts::belong_to(const std::string& other_checkpoint) {
     text = {};
     people.clear();
     danger_decision.clear();
+    form.clear();
 }
 
 } // namespace crossarm::ui

@@ -1,6 +1,7 @@
 // What is half typed: kept apart from the screens so that turning the tablet loses nothing.
 #pragma once
 
+#include "ui/screens/form.hpp"
 #include "ui/touch/number_draft.hpp"
 #include "ui/touch/text_draft.hpp"
 
@@ -29,6 +30,8 @@ struct Drafts {
     std::size_t reading = 0;                     ///< which of them is on the pad
     TextDraft text;
     std::set<std::string> people;
+
+    FormDraft form;
 
     std::string danger_decision; ///< on the danger screen, "" before one is picked
     bool break_off = false;      ///< the structure screen is asking why the visit is broken off

@@ -23,6 +23,10 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
     const ScrollArea area(touch, "area");
     text(touch, say(view, "hand_over.state", {{"state", state_text(view)}}),
          {.letter = Letter::Value, .weight = Weight::Bold});
+    if (at_hand.bundle && !at_hand.bundle->held_back.empty()) {
+        text(touch, say(view, "hand_over.held_back", {{"reason", at_hand.bundle->held_back}}),
+             {.weight = Weight::Bold});
+    }
     text(touch, touch.say("hand_over.how"));
     if (at_hand.bundle) {
         text(touch,
@@ -47,7 +51,7 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
 
 void draw_hand_over(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "hand_over");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     const auto acts = [&] {
         ActRow row_of_acts(touch, 2);
         draw_back(touch, wishes);

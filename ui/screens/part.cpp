@@ -28,7 +28,7 @@ void draw_list(Touch& touch, const View& view, const Place& place, Wishes& wishe
 
 void draw_part(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
     const Scope scope(touch, "part");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     divide(touch, [&] { draw_back(touch, wishes); }, [&] { draw_list(touch, view, place, wishes); });
 }
 

@@ -81,7 +81,7 @@ void draw_lines_of(Touch& touch, const View& view, const Drafts& drafts, Wishes&
 
 void draw_round(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "round");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     divide(
         touch, [&] { draw_acts(touch, view, drafts, wishes); },
         [&] { draw_lines_of(touch, view, drafts, wishes); });

@@ -5,7 +5,7 @@ namespace crossarm::ui {
 
 void draw_screen(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     if (place.screen == Screen::People) {
-        draw_people(touch, view, wishes);
+        draw_people(touch, view, place, drafts, wishes);
         return;
     }
     if (place.screen == Screen::Structure) {
@@ -36,8 +36,10 @@ void draw_screen(Touch& touch, const View& view, const Place& place, Drafts& dra
         draw_hand_over(touch, view, wishes);
         break;
     case Screen::Permit:
-    case Screen::Briefing:
         draw_permit(touch, view, place, drafts, wishes);
+        break;
+    case Screen::Briefing:
+        draw_briefing(touch, view, place, drafts, wishes);
         break;
     case Screen::People:
     case Screen::Round:

@@ -309,7 +309,7 @@ bool Session::carry_out(const Wishes& wishes) {
             write_label();
         } else if (std::holds_alternative<WriteBundle>(wish)) {
             write_bundle();
-        } else if (view_.at_hand && view_.at_hand->bundle) {
+        } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {
             const store::OutboxRow& row = *view_.at_hand->bundle;
             if (const auto marked =
                     supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);

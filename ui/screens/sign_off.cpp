@@ -125,7 +125,7 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
 
 void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "sign_off");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     const auto acts = [&] { draw_back_and_holder(touch, view, wishes); };
     divide(touch, acts, [&] { draw_whole(touch, view, wishes); });
 }

@@ -98,6 +98,23 @@ void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
     }
 }
 
+// The briefing from its own stage on, the permit from its own to the end of Restore.
+void draw_permit_way(Touch& touch, const View& view, const model::Stage& stage, Wishes& wishes) {
+    const std::string& structure = view.at_hand->structure->id;
+    if (stage.id == "brief" && row(touch, "briefing", {.title = touch.say("briefing.title")})) {
+        wishes.push_back(GoTo{{Screen::Briefing, structure, "", ""}});
+    }
+    if (stage.id != "permit" && stage.id != "work" && stage.id != "restore") {
+        return;
+    }
+    const auto& steps = view.at_hand->permit.steps;
+    const auto next = std::ranges::find(steps, false, &visit::permit::Step::done);
+    const std::string second = next == steps.end() ? std::string() : touch.say("permit.step." + next->id);
+    if (row(touch, "permit", {.title = touch.say("permit.way"), .second = second})) {
+        wishes.push_back(GoTo{{Screen::Permit, structure, "", ""}});
+    }
+}
+
 // At the end of every view, so that it is never touched by the way.
 void draw_way_out(Touch& touch, const View& view, Drafts& drafts) {
     if (view.at_hand->may_break_off && button(touch, "break_off", touch.say("structure.break_off"))) {
@@ -106,9 +123,11 @@ void draw_way_out(Touch& touch, const View& view, Drafts& drafts) {
     }
 }
 
-void draw_parts_list(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
+void draw_parts_list(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts,
+                     Wishes& wishes) {
     const ScrollArea list(touch, "parts");
     draw_undecided(touch, view, wishes);
+    draw_permit_way(touch, view, stage, wishes);
     for (const model::Part& part : view.protocol.parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
         const std::string word = part_word(view, standing);
@@ -124,7 +143,7 @@ void draw_parts_list(Touch& touch, const View& view, Drafts& drafts, Wishes& wis
     draw_way_out(touch, view, drafts);
 }
 
-void draw_parts(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) {
+void draw_parts(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
     std::vector<DrawnPart> parts;
     for (const model::Part& part : view.protocol.parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
@@ -132,6 +151,7 @@ void draw_parts(Touch& touch, const View& view, Drafts& drafts, Wishes& wishes) 
     }
     const ScrollArea area(touch, "drawing");
     draw_undecided(touch, view, wishes);
+    draw_permit_way(touch, view, stage, wishes);
     if (const auto touched = structure_drawing(touch, parts)) {
         wishes.push_back(GoTo{{Screen::Part, view.at_hand->structure->id, *touched, ""}});
     }
@@ -142,6 +162,7 @@ void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Draft
     const ScrollArea list(touch, "steps");
     draw_undecided(touch, view, wishes);
     text(touch, stage.purpose, {.role = Role::QuietWords});
+    draw_permit_way(touch, view, stage, wishes);
     for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
         if (checkpoint.stage == stage.id &&
             visit::is_asked(checkpoint, *view.at_hand->structure, view.at_hand->state)) {
@@ -243,9 +264,9 @@ void draw_visit(Touch& touch, const View& view, const model::Stage& stage, Draft
     if (steps && !drafts.list_view) {
         draw_steps(touch, view, stage, drafts, wishes);
     } else if (drafts.list_view && !steps) {
-        draw_parts_list(touch, view, drafts, wishes);
+        draw_parts_list(touch, view, stage, drafts, wishes);
     } else {
-        draw_parts(touch, view, drafts, wishes);
+        draw_parts(touch, view, stage, drafts, wishes);
     }
 }
 
@@ -253,7 +274,7 @@ void draw_visit(Touch& touch, const View& view, const model::Stage& stage, Draft
 
 void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "structure");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     if (!view.at_hand) {
         draw_unopened(touch, view, place.structure, wishes);
         return;

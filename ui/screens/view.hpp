@@ -8,11 +8,13 @@
 #include "checklist/store/store.hpp"
 #include "checklist/visit/assess.hpp"
 #include "checklist/visit/decide.hpp"
+#include "checklist/visit/permit.hpp"
 #include "checklist/visit/state.hpp"
 #include "ui/screens/place.hpp"
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -27,6 +29,26 @@ struct RoundLine {
     bool is_signed = false;
     std::optional<store::HandOver> bundle;
 };
+
+/// The permit of the visit at hand, worked out once after every entry.
+struct PermitView {
+    visit::permit::State state;
+    visit::permit::Rules rules;
+    visit::permit::Powers powers;
+    std::vector<visit::permit::Step> steps;
+    std::vector<model::Phrase> time_facts;
+    std::string sheet_digest;       ///< SHA-256 of the sheet as it is now
+    std::vector<std::string> stale; ///< parties whose signatures stand over another sheet
+
+    [[nodiscard]] const visit::permit::Party* party(std::string_view id) const;
+    [[nodiscard]] const visit::permit::Point* point(std::string_view id) const;
+    [[nodiscard]] const visit::permit::Earth* earth(std::string_view id) const;
+    /// Some party has accepted: its work can be stopped.
+    [[nodiscard]] bool works() const;
+};
+[[nodiscard]] PermitView permit_view(const visit::permit::State& state, const model::Structure& structure,
+                                     const model::LimitLibrary& limits, const model::Register& reg,
+                                     model::Timestamp now);
 
 /// The visit at hand.
 struct AtHand {
@@ -46,6 +68,7 @@ struct AtHand {
     bool may_break_off = false;
     int unseen = 0; ///< needed checkpoints of the current stage with nothing recorded
     std::optional<store::OutboxRow> bundle;
+    PermitView permit;
 };
 
 struct View {
@@ -57,7 +80,9 @@ struct View {
     std::int64_t day_pack = 0;
     std::string bundles_folder; ///< where bundles are written
     model::Timestamp now;
-    std::string who; ///< person id; empty before someone took the tablet
+    std::string who;                     ///< person id; empty before someone took the tablet
+    std::set<std::string> have_pin = {}; ///< persons with a PIN on this tablet
+    std::string pin_notice = {}; ///< what came of the last PIN, as a sentence; empty when it was right
     std::vector<RoundLine> round;
     std::optional<AtHand> at_hand;
     std::string notice;            ///< the last refusal or problem, as a sentence; empty when none

@@ -46,7 +46,7 @@ void draw_verdict_whole(Touch& touch, const View& view, const Place& place) {
 
 void draw_workings(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
     const Scope scope(touch, "workings");
-    draw_band(touch, view);
+    draw_band(touch, view, wishes);
     divide(touch, [&] { draw_back(touch, wishes); }, [&] { draw_verdict_whole(touch, view, place); });
 }
 
