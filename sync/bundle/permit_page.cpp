@@ -222,7 +222,8 @@ private:
 
     void signing(const std::string& words, const std::string& person, model::Timestamp at,
                  const std::string& second, const model::permit::Signing& made, bool is_stale = false) {
-        out_ += "<div class=\"signing\"><p>" + escaped(words);
+        out_ += "<div class=\"signing\"><p>" +
+                escaped(person.empty() ? say("not_signed", {{"words", words}}) : words);
         if (!person.empty()) {
             out_ += "<br>" + element("b", name_at(person, at));
         }

@@ -83,7 +83,7 @@ TEST_CASE("the scenario has structures enough, each with years of history") {
     std::set<std::string> known;
     for (const auto& structure : structures) {
         INFO(structure.at(0));
-        CHECK(structure.size() == 28);
+        CHECK(structure.size() == 30);
         CHECK(years[structure.at(0)].size() >= 3);
         known.insert(structure.at(0));
     }
