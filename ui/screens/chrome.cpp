@@ -1,5 +1,6 @@
 #include "ui/screens/chrome.hpp"
 
+#include "ui/screens/permit_step.hpp"
 #include "ui/touch/band.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/layout.hpp"
@@ -116,10 +117,6 @@ std::string hand_over_text(const View& view, const RoundLine& line) {
     return view.words.say(state_key(*line.bundle));
 }
 
-std::string step_title(const View& view, const std::string& step) {
-    return view.words.say("permit_title." + step);
-}
-
 Place to_step(const View& view, const std::string& step) {
     return step == "brief" ? Place{Screen::Briefing, view.at_hand->structure->id, "", ""}
                            : Place{Screen::Permit, view.at_hand->structure->id, step, ""};
@@ -194,7 +191,8 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
     if (!view.notice.empty()) {
         text(touch, view.notice, {.weight = Weight::Bold, .role = Role::Warning});
         if (!view.notice_step.empty() && view.notice_step != here && view.at_hand) {
-            if (button(touch, "take_me", say(view, "notice.take_me", {{"title", step_title(view, view.notice_step)}}))) {
+            const std::string title = step_title(view, view.notice_step);
+            if (button(touch, "take_me", say(view, "notice.take_me", {{"title", title}}))) {
                 wishes.push_back(GoTo{to_step(view, view.notice_step)});
             }
         } else if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {

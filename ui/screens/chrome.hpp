@@ -36,8 +36,7 @@ void draw_back(Touch& touch, Wishes& wishes);
 /// The state of a visit in words: "kept on this tablet", "bundle written" ...
 [[nodiscard]] std::string hand_over_text(const View& view, const RoundLine& line);
 
-/// A step of the permit (visit::permit::Step::id, or "brief") by its name, and the way to it.
-[[nodiscard]] std::string step_title(const View& view, const std::string& step);
+/// The way to a step of the permit (visit::permit::Step::id), or to the briefing ("brief").
 [[nodiscard]] Place to_step(const View& view, const std::string& step);
 
 /// Phrase shorthand: a words key with one filled place.

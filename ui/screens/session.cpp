@@ -85,6 +85,7 @@ Session::Session(Supplies supplies)
                                             .told = {},
                                             .just_kept = false},
       way_{Place{}} {
+    refresh_pins();
     refresh_round();
 }
 
@@ -122,6 +123,8 @@ void Session::look_at_clock() {
 void Session::rework() {
     AtHand& at_hand = *view_.at_hand;
     at_hand.band = band_of(view_, at_hand);
+    at_hand.permit = permit_view(at_hand.state.permit, *at_hand.structure, supplies_.limits, supplies_.reg,
+                                 view_.now);
     at_hand.stage = visit::current_stage(view_.setting(), at_hand.state);
     work_out(view_, at_hand);
 }
@@ -164,14 +167,14 @@ void Session::go(const Place& place) {
     drafts_.belong_to(place.checkpoint);
 }
 
-void Session::mean(const Mean& wish) {
-    const bool opens = std::holds_alternative<visit::OpenVisit>(wish.intent);
+void Session::mean(const visit::Intent& intent, const std::string& who) {
+    const bool opens = std::holds_alternative<visit::OpenVisit>(intent);
     const visit::State nothing_yet;
     const visit::State& state = view_.at_hand && !opens ? view_.at_hand->state : nothing_yet;
     // One moment for the decision and for the entries that it makes.
     const model::Timestamp now = supplies_.clock();
     view_.now = now;
-    const visit::Decided decided = visit::decide(view_.ground(), state, wish.intent, view_.who);
+    const visit::Decided decided = visit::decide(view_.ground(), state, intent, who);
     if (const auto* refusal = std::get_if<visit::Refusal>(&decided)) {
         view_.notice = supplies_.words.say(with_names(supplies_.reg, refusal->why));
         view_.notice_checkpoint = refusal->checkpoint;
@@ -182,21 +185,21 @@ void Session::mean(const Mean& wish) {
     const model::Id visit_id =
         opens || !view_.at_hand ? supplies_.store.new_visit(now) : view_.at_hand->visit;
     if (!bodies.empty()) {
-        const auto kept = supplies_.store.append(visit_id, bodies, now, view_.who);
+        const auto kept = supplies_.store.append(visit_id, bodies, now, who);
         if (!kept) {
             say(kept.problem());
             return;
         }
         view_.just_kept = true;
     }
-    if (const auto* open = std::get_if<visit::OpenVisit>(&wish.intent)) {
+    if (const auto* open = std::get_if<visit::OpenVisit>(&intent)) {
         refresh_round();
         load_visit(open->structure);
     } else if (!bodies.empty()) {
         refresh();
     }
     if (view_.at_hand) { // when it could not be read back the notice says so, and the round is shown
-        after_keeping(wish.intent);
+        after_keeping(intent);
     }
 }
 
@@ -223,6 +226,8 @@ void Session::after_keeping(const visit::Intent& intent) {
         drafts_.break_off = false;
     } else if (std::holds_alternative<visit::FinishStage>(intent)) {
         drafts_.list_view = false; // the next stage begins in its own view
+    } else if (std::holds_alternative<visit::ActOnPermit>(intent) && !way_.back().checkpoint.empty()) {
+        go_back(); // from the form to the step or to the briefing
     }
     drafts_.belong_to(way_.back().checkpoint);
 }
@@ -283,41 +288,55 @@ void Session::write_label() {
     view_.told = supplies_.words.say(model::Phrase{"told.label", {{"file", *written}}});
 }
 
-bool Session::carry_out(const Wishes& wishes) {
+void Session::clear_notices() {
+    view_.notice.clear();
+    view_.notice_checkpoint.clear();
+    view_.notice_step.clear();
+    view_.pin_notice.clear();
+    view_.told.clear();
+    view_.just_kept = false;
+}
+
+void Session::carry_out(const Wish& wish) {
+    if (const auto* to = std::get_if<GoTo>(&wish)) {
+        go(to->place);
+    } else if (std::holds_alternative<GoBack>(wish)) {
+        go_back();
+    } else if (std::holds_alternative<GoOn>(wish)) {
+        go_on();
+    } else if (const auto* person = std::get_if<TakeOver>(&wish)) {
+        take_over(*person);
+    } else if (const auto* fresh = std::get_if<SetPin>(&wish)) {
+        set_pin(*fresh);
+    } else if (const auto* meant = std::get_if<Mean>(&wish)) {
+        mean(meant->intent, view_.who);
+    } else if (const auto* confirmed = std::get_if<MeanWithPins>(&wish)) {
+        mean_with_pins(*confirmed);
+    } else if (std::holds_alternative<WriteLabel>(wish)) {
+        write_label();
+    } else if (std::holds_alternative<WriteBundle>(wish)) {
+        write_bundle();
+    } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {
+        const store::OutboxRow& row = *view_.at_hand->bundle;
+        if (const auto marked =
+                supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);
+            !marked) {
+            say(marked.problem());
+        }
+        refresh();
+    }
+}
+
+bool Session::carry_out(Wishes wishes) {
     const Place before = way_.back();
-    for (const Wish& wish : wishes) {
+    for (Wish& wish : wishes) {
         if (const auto fault = supplies_.store.fault()) {
             say(*fault); // what is on the screen was true before the fault; nothing after it is
             return false;
         }
-        view_.notice.clear();
-        view_.notice_checkpoint.clear();
-        view_.notice_step.clear();
-        view_.told.clear();
-        view_.just_kept = false;
-        if (const auto* to = std::get_if<GoTo>(&wish)) {
-            go(to->place);
-        } else if (std::holds_alternative<GoBack>(wish)) {
-            go_back();
-        } else if (std::holds_alternative<GoOn>(wish)) {
-            go_on();
-        } else if (const auto* person = std::get_if<TakeOver>(&wish)) {
-            view_.who = person->person;
-        } else if (const auto* meant = std::get_if<Mean>(&wish)) {
-            mean(*meant);
-        } else if (std::holds_alternative<WriteLabel>(wish)) {
-            write_label();
-        } else if (std::holds_alternative<WriteBundle>(wish)) {
-            write_bundle();
-        } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {
-            const store::OutboxRow& row = *view_.at_hand->bundle;
-            if (const auto marked =
-                    supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);
-                !marked) {
-                say(marked.problem());
-            }
-            refresh();
-        }
+        clear_notices();
+        carry_out(wish);
+        wipe_pins(wish);
     }
     return !(before == way_.back());
 }

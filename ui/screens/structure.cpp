@@ -3,6 +3,7 @@
 #include "ui/screens/checkpoint_rows.hpp"
 #include "ui/screens/chrome.hpp"
 #include "ui/screens/frame.hpp"
+#include "ui/screens/permit_step.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/keyboard.hpp"
