@@ -81,7 +81,7 @@ std::string lower(std::string text) {
 } // namespace
 
 TEST_CASE("whoever worked in the visit cannot sign it, be it a lead") {
-    Bench bench(scenario_answers(), "P-021");
+    Bench bench(scenario_answers(), "P-016");
     bench.up_to("sign_off");
     bench.finger.tap("sign_off");
     bench.check_barred("sign", "Whoever worked in this visit cannot sign it. Another lead must.");
