@@ -17,6 +17,7 @@ struct Asked {
     std::string store;
     std::string day_pack;
     std::string out;
+    ui::Compared office;
     std::string answers = std::string(CROSSARM_SOURCE_DIR) + "/demo/scenario/visit.csv";
 };
 
@@ -28,7 +29,8 @@ int fail(const model::Problem& problem) {
 int run(const Asked& asked) {
     const auto csv = bundle::read_whole(asked.answers);
     const auto fonts = ui::find_fonts();
-    auto tablet = ui::Tablet::switch_on({asked.store, asked.day_pack, asked.out, "en"}, ui::wall_clock);
+    auto tablet =
+        ui::Tablet::switch_on({asked.store, asked.day_pack, asked.out, "en", asked.office}, ui::wall_clock);
     if (!csv || !fonts || !tablet) {
         return fail(!csv ? csv.problem() : !fonts ? fonts.problem() : tablet.problem());
     }
@@ -54,17 +56,20 @@ int main(int argc, char** argv) {
     Asked asked;
     for (int i = 1; i + 1 < argc; i += 2) {
         const std::string name = argv[i];
-        std::string* place = name == "--store"      ? &asked.store
-                             : name == "--day-pack" ? &asked.day_pack
-                             : name == "--out"      ? &asked.out
-                             : name == "--answers"  ? &asked.answers
-                                                    : nullptr;
+        std::string* place = name == "--store"                ? &asked.store
+                             : name == "--day-pack"           ? &asked.day_pack
+                             : name == "--out"                ? &asked.out
+                             : name == "--answers"            ? &asked.answers
+                             : name == "--office-fingerprint" ? &asked.office.fingerprint
+                             : name == "--compared-by"        ? &asked.office.by
+                                                              : nullptr;
         if (place != nullptr) {
             *place = argv[i + 1];
         }
     }
     if (asked.store.empty() || asked.out.empty()) {
-        std::fputs("usage: crossarm-walk --store FILE --day-pack FILE --out FOLDER [--answers FILE]\n",
+        std::fputs("usage: crossarm-walk --store FILE --day-pack FILE --out FOLDER [--answers FILE]\n"
+                   "       [--office-fingerprint DIGITS --compared-by NAME]\n",
                    stderr);
         return 2;
     }

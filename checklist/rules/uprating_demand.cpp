@@ -171,7 +171,8 @@ Outcome demand_check(const DemandReadings& r, const model::LimitSet& planning) {
     v.workings.push_back({"work.uprating.horizon", kilo_volt_ampere(d->horizon_kVA),
                           "now × (1 + " + model::number_for_people(r.growth_percent) + " / 100)^" +
                               model::number_for_people(r.horizon_years) + " + applied for"});
-    v.workings.push_back({"work.uprating.horizon_power", {d->horizon_kW, Unit::Kilowatt}, "× power factor"});
+    v.workings.push_back(
+        {"work.uprating.horizon_power", {d->horizon_kW, Unit::Kilowatt}, "horizon × power factor"});
     if (d->load_factor) {
         v.workings.push_back({"work.uprating.load_factor", count(*d->load_factor), "mean / peak"});
         v.workings.push_back({"work.uprating.loss_load_factor", count(*d->loss_load_factor),

@@ -83,7 +83,7 @@ Outcome withstand_check(const Cable& cable, const CablePlace& place, double faul
     model::Verdict v =
         passes(kSubject, source_of(set, table, *k_row(place.metal, place.insulation, cable.area_mm2, table)),
                say("because.uprating.withstand", places));
-    v.workings = {{"work.uprating.fault", kilo_ampere(fault_kA), ""},
+    v.workings = {{"work.uprating.fault_here", kilo_ampere(fault_kA), ""},
                   {"work.uprating.clearing", {seconds, Unit::Second}, ""},
                   {"work.uprating.k", count(*k), "A √s / mm²"},
                   {"work.uprating.takes", {*takes_s, Unit::Second}, "(k × S / I)²"}};

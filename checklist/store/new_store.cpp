@@ -1,6 +1,7 @@
 #include "checklist/store/new_store.hpp"
 
 #include "checklist/store/head_file.hpp"
+#include "checklist/store/identity.hpp"
 #include "checklist/store/journal.hpp"
 #include "checklist/store/place.hpp"
 #include "checklist/store/schema.hpp"
@@ -26,15 +27,9 @@ void remove_all(const std::string& path) {
     }
 }
 
-/// When the file was made, by its own date: this room has no clock.
-model::Timestamp birth_of(const std::string& path) {
-    struct stat about{};
-    ::lstat(path.c_str(), &about);
-    return {std::int64_t{about.st_mtim.tv_sec} * 1000 + about.st_mtim.tv_nsec / 1'000'000, 0};
-}
-
 void fill(const std::string& path, const RandomBytes& random) {
     Database database(path, Database::Make::Yes);
+    keep_private(path);
     database.run("PRAGMA page_size=4096; PRAGMA encoding='UTF-8'; PRAGMA application_id=" +
                  std::to_string(kApplicationId));
     apply_settings(database);
@@ -47,6 +42,7 @@ void fill(const std::string& path, const RandomBytes& random) {
         statement.bind(1, model::to_text(make_id(ids, random, birth_of(path))));
         statement.finish();
     }
+    make_first_identity(database, random, birth_of(path));
     transaction.commit();
     // Closing would write the log back too, but would not say when that failed.
     if (database.number("PRAGMA wal_checkpoint(TRUNCATE)") != 0) {
@@ -84,6 +80,12 @@ model::Done check_remains(const std::string& path) {
 }
 
 } // namespace
+
+model::Timestamp birth_of(const std::string& path) {
+    struct stat about{};
+    ::lstat(path.c_str(), &about);
+    return {std::int64_t{about.st_mtim.tv_sec} * 1000 + about.st_mtim.tv_nsec / 1'000'000, 0};
+}
 
 model::Done make_store(const std::string& path, const RandomBytes& random) {
     if (auto remains = check_remains(path); !remains) {

@@ -13,4 +13,7 @@ namespace crossarm::store {
 /// entries) or a file appeared meanwhile; throws DiskFault.
 [[nodiscard]] model::Done make_store(const std::string& path, const RandomBytes& random);
 
+/// When a file was made, by its own date: this room has no clock.
+[[nodiscard]] model::Timestamp birth_of(const std::string& path);
+
 } // namespace crossarm::store

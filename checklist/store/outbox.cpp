@@ -2,6 +2,7 @@
 
 #include "checklist/store/blobs.hpp"
 #include "checklist/store/journal.hpp"
+#include "checklist/store/receipts.hpp"
 
 #include <sqlite3.h>
 
@@ -26,8 +27,14 @@ HandOver state_of(std::string_view name) {
     return static_cast<HandOver>(found - kStates.begin());
 }
 
-constexpr const char* kColumns = "SELECT digest, visit, seq, state, file, bytes FROM outbox ";
-constexpr const char* kWithoutBytes = "SELECT digest, visit, seq, state, file, x'' FROM outbox ";
+/// The columns of a row, with its bytes or without.
+std::string columns(const char* bytes) {
+    return "SELECT o.digest, visit, o.seq, state, file, " + std::string(bytes) +
+           ", o.life, revision, is_open, coalesce(b.reason, ''), h.since_ms IS NOT NULL, "
+           "coalesce(h.since_ms, 0), coalesce(h.since_offset, 0) FROM outbox AS o "
+           "LEFT JOIN office_holds AS h ON h.digest = o.digest "
+           "LEFT JOIN office_holds_back AS b ON b.digest = o.digest ";
+}
 
 OutboxRow row_of(const Statement& statement) {
     OutboxRow row;
@@ -37,29 +44,45 @@ OutboxRow row_of(const Statement& statement) {
     row.state = state_of(statement.text(3));
     row.file = statement.text(4);
     row.bytes = statement.text(5);
+    row.life = statement.number(6);
+    row.revision = statement.number(7);
+    row.is_open = statement.number(8) != 0;
+    if (statement.number(10) != 0) {
+        row.confirmed_at =
+            model::Timestamp{statement.number(11), static_cast<std::int16_t>(statement.number(12))};
+    } else {
+        row.held_back = statement.text(9); // what was received is not held back any more
+    }
     return row;
 }
 
 } // namespace
 
 std::optional<OutboxRow> newest_bundle_of(Database& database, const model::Id& visit) {
-    Statement statement(database, std::string(kColumns) + "WHERE visit = ?1 ORDER BY seq DESC LIMIT 1");
+    Statement statement(database,
+                        columns("bytes") + "WHERE visit = ?1 AND is_open = 0 ORDER BY o.seq DESC LIMIT 1");
     statement.bind_blob(1, bytes_of(visit));
     return statement.step() ? std::optional(row_of(statement)) : std::nullopt;
 }
 
 std::optional<OutboxRow> last_bundle(Database& database) {
-    Statement statement(database, std::string(kWithoutBytes) + "ORDER BY seq DESC LIMIT 1");
+    Statement statement(database, columns("x''") + "ORDER BY o.seq DESC LIMIT 1");
     return statement.step() ? std::optional(row_of(statement)) : std::nullopt;
 }
 
 std::vector<OutboxRow> read_outbox(Database& database) {
     std::vector<OutboxRow> rows;
-    Statement statement(database, std::string(kWithoutBytes) + "ORDER BY seq");
+    Statement statement(database, columns("x''") + "ORDER BY o.seq");
     while (statement.step()) {
         rows.push_back(row_of(statement));
     }
     return rows;
+}
+
+std::optional<std::string> bytes_of_bundle(Database& database, const std::string& digest) {
+    Statement statement(database, "SELECT bytes FROM outbox WHERE digest = ?1");
+    statement.bind(1, digest);
+    return statement.step() ? std::optional(statement.text(0)) : std::nullopt;
 }
 
 std::optional<std::string> digest_at(Database& database, std::int64_t seq) {
@@ -69,18 +92,31 @@ std::optional<std::string> digest_at(Database& database, std::int64_t seq) {
 }
 
 model::Result<OutboxRow> keep_made_bundle(Database& database, const model::Id& visit, model::Timestamp at,
+                                          std::int64_t life, const Store::Wanted& wanted,
                                           const MakeBundle& make) {
     if (!is_usable(at)) {
         return model::Problem{"the tablet's clock", "it does not show a date between 1970 and 9999",
                               "set date and time of the tablet"};
     }
     Transaction transaction(database);
-    if (auto here = newest_bundle_of(database, visit)) {
+    if (auto here = newest_bundle_of(database, visit);
+        here && !wanted.is_open && here->revision >= wanted.revision) {
         return *std::move(here);
+    }
+    if (const auto elsewhere = read_written_elsewhere(database); !elsewhere.empty()) {
+        return model::Problem{
+            "bundle " + std::to_string(elsewhere.front().seq),
+            "the office holds a bundle " + elsewhere.front().digest.substr(0, 8) +
+                " in this tablet's name that it never wrote: the tablet was put back from a "
+                "backup, or copied",
+            "begin a new life (crossarm --new-life) and enrol the tablet again"};
     }
     const auto last = last_bundle(database);
     OutboxRow row;
     row.visit = visit;
+    row.life = life;
+    row.revision = wanted.revision;
+    row.is_open = wanted.is_open;
     row.seq = last ? last->seq + 1 : 1;
     auto made = make(row.seq, last ? last->digest : "");
     if (!made) {
@@ -92,21 +128,30 @@ model::Result<OutboxRow> keep_made_bundle(Database& database, const model::Id& v
     {
         Statement statement(database,
                             "INSERT INTO outbox (seq, digest, visit, bytes, made_ms, made_offset, state, "
-                            "file) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, '')");
+                            "file, life, revision, is_open) "
+                            "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, '', ?8, ?9, ?10)");
         statement.bind(1, row.seq).bind(2, row.digest).bind_blob(3, bytes_of(visit));
         statement.bind_blob(4, row.bytes).bind(5, at.utc_ms).bind(6, std::int64_t{at.offset_minutes});
-        statement.bind(7, name_of(row.state));
+        statement.bind(7, name_of(row.state)).bind(8, row.life).bind(9, row.revision);
+        statement.bind(10, std::int64_t{row.is_open ? 1 : 0});
         statement.finish();
     }
-    const auto found = newest_bundle_of(database, visit);
-    if (!found || found->bytes != row.bytes || found->digest != row.digest) {
-        throw DiskFault(SQLITE_CORRUPT, "a bundle just written reads differently");
+    {
+        Statement back(database, "SELECT digest, bytes FROM outbox WHERE seq = ?1");
+        back.bind(1, row.seq);
+        if (!back.step() || back.text(0) != row.digest || back.text(1) != row.bytes) {
+            throw DiskFault(SQLITE_CORRUPT, "a bundle just written reads differently");
+        }
     }
     transaction.commit();
     return row;
 }
 
 model::Done mark(Database& database, const std::string& digest, HandOver state, const std::string& file) {
+    if (state == HandOver::Received) {
+        return model::Problem{"bundle " + digest, "only a receipt of the office says that it was received",
+                              "load the office's receipt or its next day pack"};
+    }
     Transaction transaction(database);
     HandOver now = HandOver::Written;
     {

@@ -16,12 +16,16 @@ using MakeBundle = std::function<model::Result<Store::MadeBundle>(std::int64_t s
 
 /// See Store::keep_bundle. Throws DiskFault.
 [[nodiscard]] model::Result<OutboxRow> keep_made_bundle(Database& database, const model::Id& visit,
-                                                        model::Timestamp at, const MakeBundle& make);
+                                                        model::Timestamp at, std::int64_t life,
+                                                        const Store::Wanted& wanted, const MakeBundle& make);
+/// The newest closed one.
 [[nodiscard]] std::optional<OutboxRow> newest_bundle_of(Database& database, const model::Id& visit);
 /// The bundle with the highest number, without its bytes.
 [[nodiscard]] std::optional<OutboxRow> last_bundle(Database& database);
 /// All of them by number, without bytes.
 [[nodiscard]] std::vector<OutboxRow> read_outbox(Database& database);
+/// Nothing when there is no bundle with that digest; empty when its bytes were dropped.
+[[nodiscard]] std::optional<std::string> bytes_of_bundle(Database& database, const std::string& digest);
 /// Digest of the bundle with that number; nothing when there is none.
 [[nodiscard]] std::optional<std::string> digest_at(Database& database, std::int64_t seq);
 /// See Store::mark_bundle.

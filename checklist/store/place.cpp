@@ -141,6 +141,12 @@ model::Result<There> look_at(const std::string& path) {
     return There::Store;
 }
 
+void keep_private(const std::string& path) {
+    for (const char* tail : {"", "-wal", "-journal"}) {
+        ::chmod((path + tail).c_str(), S_IRUSR | S_IWUSR);
+    }
+}
+
 std::uint64_t size_of(const std::string& path) {
     struct stat about{};
     return ::lstat(path.c_str(), &about) == 0 ? static_cast<std::uint64_t>(about.st_size) : 0U;

@@ -29,4 +29,9 @@ enum class There { Nothing, Store };
 /// Size of a file in bytes, 0 when there is none.
 [[nodiscard]] std::uint64_t size_of(const std::string& path);
 
+/// Takes the rights of everyone but the owner away from the store and its log (mode 0600): they hold secret
+/// keys. Files that SQLite makes beside it later get the same rights. A file system without rights is left as
+/// it is.
+void keep_private(const std::string& path);
+
 } // namespace crossarm::store

@@ -57,6 +57,50 @@ CREATE TABLE pin (
 ) STRICT;
 )";
 
+// `seed` makes the secret key of one life. What a receipt says is kept beside its bytes: what the office
+// holds for ever, what it holds back as of the newest receipt. `pinned_by` is empty for a key that a pinned
+// key vouched for.
+constexpr const char* kKeysAndReceipts = R"(
+CREATE TABLE identity (
+    life        INTEGER PRIMARY KEY CHECK (life >= 1),
+    seed        BLOB NOT NULL CHECK (length(seed) = 32),
+    made_ms     INTEGER NOT NULL,
+    made_offset INTEGER NOT NULL CHECK (made_offset BETWEEN -1439 AND 1439)
+) STRICT;
+CREATE TABLE pinned (
+    number        INTEGER PRIMARY KEY,
+    public        BLOB NOT NULL UNIQUE CHECK (length(public) = 32),
+    office        TEXT NOT NULL,
+    pinned_by     TEXT NOT NULL,
+    pinned_ms     INTEGER NOT NULL,
+    pinned_offset INTEGER NOT NULL CHECK (pinned_offset BETWEEN -1439 AND 1439)
+) STRICT;
+CREATE TABLE receipt (
+    digest       TEXT PRIMARY KEY NOT NULL CHECK (length(digest) = 64),
+    epoch        TEXT NOT NULL CHECK (length(epoch) = 32),
+    count        INTEGER NOT NULL CHECK (count >= 1),
+    said_ms      INTEGER NOT NULL,
+    bytes        BLOB NOT NULL,
+    taken_ms     INTEGER NOT NULL,
+    taken_offset INTEGER NOT NULL CHECK (taken_offset BETWEEN -1439 AND 1439)
+) STRICT;
+CREATE TABLE office_holds (
+    digest       TEXT PRIMARY KEY NOT NULL CHECK (length(digest) = 64),
+    seq          INTEGER NOT NULL CHECK (seq >= 1),
+    life         INTEGER NOT NULL CHECK (life >= 1),
+    receipt      TEXT NOT NULL REFERENCES receipt (digest),
+    since_ms     INTEGER NOT NULL,
+    since_offset INTEGER NOT NULL CHECK (since_offset BETWEEN -1439 AND 1439)
+) STRICT;
+CREATE TABLE office_holds_back (
+    digest TEXT PRIMARY KEY NOT NULL CHECK (length(digest) = 64),
+    reason TEXT NOT NULL
+) STRICT;
+ALTER TABLE outbox ADD COLUMN life INTEGER NOT NULL DEFAULT 1 CHECK (life >= 1);
+ALTER TABLE outbox ADD COLUMN revision INTEGER NOT NULL DEFAULT 1 CHECK (revision >= 1);
+ALTER TABLE outbox ADD COLUMN is_open INTEGER NOT NULL DEFAULT 0 CHECK (is_open IN (0, 1));
+)";
+
 constexpr const char* kRebuilt = R"(
 CREATE TABLE visit_index (
     visit         BLOB PRIMARY KEY NOT NULL CHECK (length(visit) = 16),
@@ -75,7 +119,7 @@ CREATE TABLE visit_index (
 } // namespace
 
 const std::vector<Migration>& migrations() {
-    static const std::vector<Migration> steps = {{1, kFirst}, {2, kPins}};
+    static const std::vector<Migration> steps = {{1, kFirst}, {2, kPins}, {3, kKeysAndReceipts}};
     return steps;
 }
 

@@ -1,12 +1,14 @@
 #include "checklist/store/store.hpp"
 
 #include "checklist/store/head_file.hpp"
+#include "checklist/store/identity.hpp"
 #include "checklist/store/journal.hpp"
 #include "checklist/store/new_store.hpp"
 #include "checklist/store/outbox.hpp"
 #include "checklist/store/packs.hpp"
 #include "checklist/store/pins.hpp"
 #include "checklist/store/place.hpp"
+#include "checklist/store/receipts.hpp"
 #include "checklist/store/schema.hpp"
 #include "checklist/store/settings.hpp"
 #include "checklist/store/verify.hpp"
@@ -31,6 +33,7 @@ struct Store::Inside {
     HeadFile head_file;
     Pen pen;
     Head head;
+    Identity identity;
     std::optional<model::Problem> fault = std::nullopt;
 
     /// The connection has seen a fault: what it holds in memory and what the disk has may differ from now
@@ -103,6 +106,7 @@ model::Result<Store> Store::open(const std::string& path, RandomBytes random) {
         Database database(*settled, Database::Make::No);
         // As long as the store may still be refused, its log stays as it was found.
         database.leave_log_on_close(!closed_cleanly);
+        keep_private(*settled);
         apply_settings(database);
         if (auto verified = verify_store(database, *settled, closed_cleanly); !verified) {
             return verified.problem();
@@ -112,6 +116,7 @@ model::Result<Store> Store::open(const std::string& path, RandomBytes random) {
                 return rebuilt.problem();
             }
         }
+        make_first_identity(database, random, birth_of(*settled));
         database.leave_log_on_close(false);
 
         auto head_file = HeadFile::open(*settled + ".head");
@@ -119,10 +124,11 @@ model::Result<Store> Store::open(const std::string& path, RandomBytes random) {
             return head_file.problem();
         }
         const Head head = head_of(database);
+        const Identity identity = read_identity(database);
         head_file->write(head);
-        return Store(
-            std::make_unique<Inside>(Inside{*settled, std::move(database), std::move(head_file).value(),
-                                            Pen{head.device, std::move(random), {}}, head}));
+        return Store(std::make_unique<Inside>(
+            Inside{*settled, std::move(database), std::move(head_file).value(),
+                   Pen{head.device, std::move(random), {}}, head, identity}));
     } catch (const DiskFault& fault) {
         return opening_problem(*settled, fault);
     }
@@ -193,6 +199,53 @@ std::vector<VisitRow> Store::visits() const {
     return in.guarded_or_empty<std::vector<VisitRow>>([&] { return read_index(in.database); });
 }
 
+const Identity& Store::identity() const {
+    return inside_->identity;
+}
+
+model::Result<std::int64_t> Store::begin_life(model::Timestamp at) {
+    Inside& in = *inside_;
+    return in.guarded([&]() -> model::Result<std::int64_t> {
+        const auto next = next_identity(in.database, in.pen.random, at);
+        if (!next) {
+            return next.problem();
+        }
+        in.identity = *next;
+        return in.identity.life;
+    });
+}
+
+model::Done Store::pin(const PinnedKey& key) {
+    Inside& in = *inside_;
+    return in.guarded([&] { return keep_pin(in.database, key); });
+}
+
+std::vector<PinnedKey> Store::pinned() const {
+    Inside& in = *inside_;
+    return in.guarded_or_empty<std::vector<PinnedKey>>([&] { return read_pins(in.database); });
+}
+
+model::Result<ReceiptNews> Store::take_receipt(const ReceiptRow& receipt) {
+    Inside& in = *inside_;
+    return in.guarded([&] { return keep_receipt(in.database, in.pen.device, receipt); });
+}
+
+std::vector<model::NumberedDigest> Store::written_elsewhere() const {
+    Inside& in = *inside_;
+    return in.guarded_or_empty<std::vector<model::NumberedDigest>>(
+        [&] { return read_written_elsewhere(in.database); });
+}
+
+std::vector<std::string> Store::droppable(model::Timestamp now) const {
+    Inside& in = *inside_;
+    return in.guarded_or_empty<std::vector<std::string>>([&] { return read_droppable(in.database, now); });
+}
+
+model::Done Store::drop(const std::vector<std::string>& digests, model::Timestamp now) {
+    Inside& in = *inside_;
+    return in.guarded([&] { return drop_bytes(in.database, digests, now); });
+}
+
 model::Done Store::keep_day_pack(const PackRow& pack) {
     Inside& in = *inside_;
     return in.guarded([&] { return keep_pack(in.database, pack); });
@@ -205,10 +258,11 @@ std::optional<PackRow> Store::newest_day_pack() const {
 
 model::Result<OutboxRow> Store::keep_bundle(
     const model::Id& visit, model::Timestamp at,
-    const std::function<model::Result<MadeBundle>(std::int64_t seq, const std::string& prev)>& make) {
+    const std::function<model::Result<MadeBundle>(std::int64_t seq, const std::string& prev)>& make,
+    const Wanted& wanted) {
     Inside& in = *inside_;
     return in.guarded([&] {
-        auto kept = keep_made_bundle(in.database, visit, at, make);
+        auto kept = keep_made_bundle(in.database, visit, at, in.identity.life, wanted, make);
         if (kept && kept->seq > in.head.bundle_seq) {
             in.head.bundle_seq = kept->seq;
             in.head.bundle_digest = kept->digest;
@@ -227,6 +281,18 @@ std::optional<OutboxRow> Store::bundle_of(const model::Id& visit) const {
 std::vector<OutboxRow> Store::outbox() const {
     Inside& in = *inside_;
     return in.guarded_or_empty<std::vector<OutboxRow>>([&] { return read_outbox(in.database); });
+}
+
+model::Result<std::string> Store::bundle_bytes(const std::string& digest) const {
+    Inside& in = *inside_;
+    return in.guarded([&]() -> model::Result<std::string> {
+        auto bytes = bytes_of_bundle(in.database, digest);
+        if (!bytes || bytes->empty()) {
+            return model::Problem{in.path, "the bytes of bundle " + digest.substr(0, 8) + " are not here",
+                                  "look in the list of bundles for the right one"};
+        }
+        return *std::move(bytes);
+    });
 }
 
 model::Done Store::mark_bundle(const std::string& digest, HandOver state, const std::string& file) {

@@ -2,11 +2,13 @@
 #pragma once
 
 #include "checklist/model/entry.hpp"
+#include "checklist/model/receipt.hpp"
 #include "checklist/model/result.hpp"
 #include "checklist/model/timestamp.hpp"
 #include "checklist/store/pin_hash.hpp"
 #include "checklist/store/pin_try.hpp"
 
+#include <array>
 #include <cstdint>
 #include <functional>
 #include <memory>
@@ -51,7 +53,57 @@ struct OutboxRow {
     std::int64_t seq = 0; ///< number of the bundle on this device, from 1
     std::string bytes;
     HandOver state = HandOver::Written;
-    std::string file; ///< where it was written last; may be empty
+    std::string file;          ///< where it was written last; may be empty
+    std::int64_t life = 1;     ///< the tablet's life that wrote it
+    std::int64_t revision = 1; ///< from 2 on an amendment
+    bool is_open = false;      ///< a copy of an unfinished visit
+    std::string held_back;     ///< why the office holds it back, in its words; empty when it does not
+    std::optional<model::Timestamp> confirmed_at; ///< when a receipt for it was taken
+};
+
+/// How long the bytes of a confirmed bundle stay on the tablet, in milliseconds: an office that is put back
+/// from a backup can ask for them again.
+constexpr std::int64_t kKeepConfirmedMs = std::int64_t{90} * 24 * 3600 * 1000;
+/// Whether the bytes of a bundle may be dropped to make room: only what a receipt confirmed at least 90 days
+/// ago. A person is asked before anything goes.
+[[nodiscard]] bool may_drop(const OutboxRow& row, model::Timestamp now);
+
+/// Who the tablet is. The seed makes its Ed25519 key pair. It lies in the store, readable for the user under
+/// whom the program runs (file mode 0600) and not encrypted by us: whoever can read the tablet's disk can
+/// seal in its name. Disk encryption is the operating system's; a lost tablet is revoked at the office.
+struct Identity {
+    /// Counts the beginnings: 1 for a new store. A store that was moved to another tablet or put back from a
+    /// backup begins another, with another key.
+    std::int64_t life = 1;
+    std::array<std::uint8_t, 32> seed{};
+    Identity() = default;
+    Identity(const Identity&) = default;
+    Identity& operator=(const Identity&) = default;
+    ~Identity(); ///< wipes the seed
+};
+
+/// An office's public key that this tablet trusts. Keys are never unpinned: packs and receipts from before a
+/// change of key are still read.
+struct PinnedKey {
+    std::array<std::uint8_t, 32> key{};
+    std::string office;
+    std::string by; ///< who compared the fingerprint; empty when a pinned key vouched for it
+    model::Timestamp at;
+};
+
+/// A receipt as it was taken, its seal checked by the caller.
+struct ReceiptRow {
+    std::string digest;
+    model::Receipt receipt;
+    std::string bytes; ///< the whole file
+    model::Timestamp taken_at;
+};
+struct ReceiptNews {
+    bool is_new = false; ///< false: it was taken before, nothing changed
+    std::int64_t newly_received = 0;
+    /// The office counts fewer receipts than it did at an earlier date: it was put back from a backup and may
+    /// have lost bundles. All of them should be handed over again.
+    bool office_went_back = false;
 };
 
 /// Where random bytes and ids come from; a test gives its own.
@@ -72,6 +124,28 @@ public:
 
     /// This tablet's name, made once: a UUIDv7 text.
     [[nodiscard]] const std::string& device() const;
+
+    /// Made with the store.
+    [[nodiscard]] const Identity& identity() const;
+    /// A new life with a new key, after which the tablet has to be enrolled again.
+    [[nodiscard]] model::Result<std::int64_t> begin_life(model::Timestamp at);
+
+    /// Trusts an office's key from now on. Pinned again, nothing changes.
+    [[nodiscard]] model::Done pin(const PinnedKey& key);
+    [[nodiscard]] std::vector<PinnedKey> pinned() const; ///< in the order in which they were pinned
+
+    /// Takes what the office says. A bundle becomes Received when its digest is confirmed; what is held back
+    /// follows the newest receipt. Receipts can be lost, repeated and come in any order. Problem when it is
+    /// for another tablet.
+    [[nodiscard]] model::Result<ReceiptNews> take_receipt(const ReceiptRow& receipt);
+    /// Bundles that the office holds in the name of this tablet's present life and that this store never
+    /// wrote: the store was put back from a backup, or copied. Until a new life begins no bundle is made.
+    [[nodiscard]] std::vector<model::NumberedDigest> written_elsewhere() const;
+    /// Digests of bundles whose bytes may be dropped (may_drop).
+    [[nodiscard]] std::vector<std::string> droppable(model::Timestamp now) const;
+    /// Drops the bytes of bundles, after a person was asked; entries and the rest of the row stay. All or
+    /// none; Problem for one that may not be dropped.
+    [[nodiscard]] model::Done drop(const std::vector<std::string>& digests, model::Timestamp now);
 
     /// Set after a disk fault: nothing more is kept, every call that can says so, and answers without room
     /// for a Problem (head, visits, newest_day_pack, bundle_of, outbox) are empty. Open the store again.
@@ -101,18 +175,28 @@ public:
     [[nodiscard]] std::optional<PackRow> newest_day_pack() const;
 
     /// Allots the next bundle number, lets `make` build the bytes for it (given the number and the digest
-    /// of the bundle before, "" for the first) and keeps them, all in one transaction. When the visit
-    /// already has a bundle that one is returned and nothing is made.
+    /// of the bundle before, "" for the first) and keeps them, all in one transaction. When the visit already
+    /// has a closed bundle of that revision or a later one, that one is returned and nothing is made; an open
+    /// one is always made. Problem when a new life has to begin first (written_elsewhere).
     struct MadeBundle {
         std::string digest;
         std::string bytes;
     };
+    struct Wanted {
+        std::int64_t revision = 1;
+        bool is_open = false;
+    };
     [[nodiscard]] model::Result<OutboxRow> keep_bundle(
         const model::Id& visit, model::Timestamp at,
-        const std::function<model::Result<MadeBundle>(std::int64_t seq, const std::string& prev)>& make);
+        const std::function<model::Result<MadeBundle>(std::int64_t seq, const std::string& prev)>& make,
+        const Wanted& wanted = {1, false});
+    /// The newest closed one.
     [[nodiscard]] std::optional<OutboxRow> bundle_of(const model::Id& visit) const;
     [[nodiscard]] std::vector<OutboxRow> outbox() const; ///< without bytes
-    /// A bundle's state only goes forward; an empty `file` leaves the one that is there.
+    /// The bytes of one bundle. Problem when there is none with this digest, or its bytes were dropped.
+    [[nodiscard]] model::Result<std::string> bundle_bytes(const std::string& digest) const;
+    /// A bundle's state only goes forward; an empty `file` leaves the one that is there. Received is what
+    /// only a receipt can say (take_receipt): a Problem here.
     [[nodiscard]] model::Done mark_bundle(const std::string& digest, HandOver state, const std::string& file);
 
     /// People with a PIN on this tablet, sorted.

@@ -3,7 +3,6 @@
 #include "checklist/model/canonical.hpp"
 #include "checklist/model/json_reader.hpp"
 #include "sync/bundle/bundle_entries.hpp"
-#include "sync/bundle/sealed_json.hpp"
 #include "sync/bundle/structure_fields.hpp"
 #include "sync/bundle/utf8.hpp"
 #include "sync/bundle/verdict_json.hpp"
@@ -66,10 +65,12 @@ Bundle read_shape(const JsonReader& reader) {
     }
     bundle.visit = reader.id("visit");
     bundle.revision = count(reader, "revision", 1);
-    if (reader.text("state") != "closed") {
-        reader.wrong("state", in_quotes(reader.text("state")) + " is not \"closed\"",
-                     "finish and sign the visit on the tablet first");
+    const std::string state = reader.text("state");
+    if (state != "closed" && state != "open") {
+        reader.wrong("state", in_quotes(state) + " is not \"closed\" or \"open\"",
+                     "write the bundle again on the tablet");
     }
+    bundle.is_open = state == "open";
     const JsonReader protocol = reader.object("protocol");
     protocol.only({"id", "digest"});
     bundle.protocol = protocol.text("id");
@@ -91,9 +92,22 @@ Bundle read_shape(const JsonReader& reader) {
     return bundle;
 }
 
+model::Done check_owner(const Bundle& bundle, const seal::Owner& owner, const std::string& place) {
+    if (owner == seal::Owner{seal::Owner::Kind::Tablet, bundle.device, bundle.life}) {
+        return {};
+    }
+    const bool is_tablet = owner.kind == seal::Owner::Kind::Tablet;
+    return Problem{
+        place + "/device",
+        "the bundle speaks for life " + std::to_string(bundle.life) + " of tablet " + bundle.device +
+            ", but its key is that of " +
+            (is_tablet ? "life " + std::to_string(owner.life) + " of tablet " + owner.name : "an office"),
+        "ask who wrote it; a tablet seals in its own name only"};
+}
+
 } // namespace
 
-Sealed write_bundle(const Bundle& bundle) {
+Sealed write_bundle(const Bundle& bundle, const seal::KeyPair& key) {
     Json entries = Json::array();
     for (const std::string& text : bundle.entries) {
         entries.push_back(Json::parse(text));
@@ -109,7 +123,7 @@ Sealed write_bundle(const Bundle& bundle) {
                        {"prev", bundle.prev},
                        {"visit", model::to_text(bundle.visit)},
                        {"revision", bundle.revision},
-                       {"state", "closed"},
+                       {"state", bundle.is_open ? "open" : "closed"},
                        {"protocol", {{"id", bundle.protocol}, {"digest", bundle.protocol_digest}}},
                        {"engine", bundle.engine},
                        {"dayPack", bundle.day_pack},
@@ -117,20 +131,22 @@ Sealed write_bundle(const Bundle& bundle) {
                        {"entries", std::move(entries)},
                        {"verdicts", std::move(verdicts)},
                        {"photos", Json::array()}};
-    SealedText sealed = seal_json(body);
-    return {std::move(sealed.digest), std::move(sealed.bytes)};
+    return seal_json(body, seal::Kind::Bundle, key);
 }
 
-Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file) {
-    auto sealed = open_sealed(bytes, file, "bundle", kFormat);
+Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file, const seal::KeyRing& ring) {
+    auto sealed = open_sealed(bytes, file, seal::Kind::Bundle, kFormat, ring);
     if (!sealed) {
         return sealed.problem();
     }
     const std::string place = std::string(file) + ": /body";
     const JsonReader reader(sealed->body, place);
-    ReadBundle read{read_shape(reader), sealed->digest, {}};
+    ReadBundle read{read_shape(reader), sealed->seal.digest, {}};
     if (reader.failed()) {
         return reader.problem();
+    }
+    if (auto owned = check_owner(read.bundle, sealed->by.owner, place); !owned) {
+        return owned.problem();
     }
     const Json& entries = sealed->body["entries"];
     for (std::size_t i = 0; i < entries.size(); ++i) {

@@ -25,7 +25,9 @@ struct Chain {
     [[nodiscard]] bool begins(std::size_t i) const {
         return i == 0 || entries[i].device != entries[i - 1].device;
     }
+    [[nodiscard]] bool is_amendment() const { return bundle.revision > 1; }
     [[nodiscard]] Done links() const;
+    [[nodiscard]] Done whole(bool is_opened, bool is_signed) const;
     [[nodiscard]] Done opened(std::size_t i, const model::Opened& body) const;
     [[nodiscard]] Done signatures() const;
     /// Nothing that changes the visit may follow a signature; kinds of newer versions may.
@@ -48,11 +50,19 @@ Done Chain::links() const {
         if (begins(i) && i > 0 && entry.device <= entries[i - 1].device) {
             return wrong(i, "device", "the entries are not in order of device");
         }
+        // An amendment may begin where the bundles before it end.
+        const bool may_begin = is_amendment() && begins(i);
         const std::int64_t expected = begins(i) ? 1 : entries[i - 1].seq + 1;
-        if (entry.seq != expected) {
+        if (entry.seq != expected && !may_begin) {
             return wrong(i, "seq",
                          "entry " + std::to_string(expected) +
                              " of this device is missing: " + std::to_string(entry.seq) + " stands here");
+        }
+        if (may_begin && entry.seq > 1) {
+            if (entry.prev.empty()) {
+                return wrong(i, "prev", "it names no entry before it, and is not this device's first");
+            }
+            continue;
         }
         if (entry.prev != (begins(i) ? std::string() : model::hash_of(bundle.entries[i - 1]))) {
             return wrong(i, "prev", "the chain is broken: this is not the hash of the entry before");
@@ -82,7 +92,7 @@ Done Chain::signatures() const {
     for (std::size_t i = 0; i < entries.size(); ++i) {
         const model::Body& body = entries[i].body;
         is_closed = is_closed && !begins(i);
-        if (is_closed && !may_follow(i)) {
+        if (is_closed && !may_follow(i) && !is_amendment()) {
             return wrong(i, "kind", "something was recorded after the signature");
         }
         if (const auto* opening = std::get_if<model::Opened>(&body)) {
@@ -93,6 +103,8 @@ Done Chain::signatures() const {
         }
         const auto* signature = std::get_if<model::Signed>(&body);
         if (signature == nullptr) {
+            // What an amendment adds on a device is signed again after it.
+            is_signed = is_signed && (!is_amendment() || may_follow(i));
             continue;
         }
         if (signature->head != entries[i].prev) {
@@ -104,8 +116,19 @@ Done Chain::signatures() const {
         is_closed = true;
         is_signed = true;
     }
-    if (!is_opened || !is_signed) {
-        return Problem{place, is_opened ? "nobody has signed the visit" : "the visit was never opened",
+    return whole(is_opened, is_signed);
+}
+
+Done Chain::whole(bool is_opened, bool is_signed) const {
+    if (!is_opened && !is_amendment()) {
+        return Problem{place, "the visit was never opened", kRemedy};
+    }
+    if (bundle.is_open) {
+        return {};
+    }
+    if (!is_signed) {
+        return Problem{place,
+                       is_amendment() ? "nobody has signed the amendment" : "nobody has signed the visit",
                        kRemedy};
     }
     return {};

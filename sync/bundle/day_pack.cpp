@@ -54,7 +54,8 @@ model::Register read_register(const JsonReader& reader) {
 
 } // namespace
 
-std::string write_day_pack(const DayPack& pack) {
+std::string write_day_pack(const DayPack& pack, const seal::KeyPair& key,
+                           const std::optional<seal::Vouch>& vouch) {
     Json chosen = Json::array();
     for (const auto& [subject, set] : pack.chosen_limits) {
         chosen.push_back({{"subject", subject}, {"set", set}});
@@ -73,17 +74,28 @@ std::string write_day_pack(const DayPack& pack) {
     if (pack.reg.utility != model::Utility{}) {
         body["register"]["utility"] = to_json(pack.reg.utility);
     }
-    return seal_json(body).bytes;
+    if (!pack.receipts.empty()) {
+        Json receipts = Json::array();
+        for (const std::string& receipt : pack.receipts) {
+            receipts.push_back(Json::parse(receipt));
+        }
+        body["receipts"] = std::move(receipts);
+    }
+    return seal_introduced_json(body, seal::Kind::DayPack, key, vouch).bytes;
 }
 
-Result<DayPack> read_day_pack(std::string_view bytes, std::string_view file) {
-    const auto sealed = open_sealed(bytes, file, "day pack", kFormat);
+Result<DayPack> read_day_pack(std::string_view bytes, std::string_view file, const seal::KeyRing& ring) {
+    const auto sealed = open_sealed(bytes, file, seal::Kind::DayPack, kFormat, ring);
     if (!sealed) {
         return sealed.problem();
     }
+    if (sealed->by.owner.kind != seal::Owner::Kind::Office) {
+        return model::Problem{std::string(file) + ": /seal/by", "a tablet sealed it, not an office",
+                              "load a day pack that the office made"};
+    }
     const std::string place = std::string(file) + ": /body";
     const JsonReader reader(sealed->body, place);
-    reader.only({"format", "number", "office", "madeAt", "register", "limits", "chosenLimits"});
+    reader.only({"format", "number", "office", "madeAt", "register", "limits", "chosenLimits", "receipts"});
     DayPack pack;
     pack.number = reader.integer("number");
     if (pack.number < 1) {
@@ -95,6 +107,11 @@ Result<DayPack> read_day_pack(std::string_view bytes, std::string_view file) {
     for (const JsonReader& item : reader.objects("chosenLimits")) {
         item.only({"subject", "set"});
         pack.chosen_limits.emplace_back(item.text("subject"), item.text("set"));
+    }
+    if (reader.has("receipts")) {
+        for (const JsonReader& item : reader.objects("receipts")) {
+            pack.receipts.push_back(model::canonical(item.json()));
+        }
     }
     const auto limits = reader.objects("limits");
     if (reader.failed()) {

@@ -7,10 +7,13 @@
 #include "sync/bundle/sealed_json.hpp"
 #include "sync/office/arguments.hpp"
 #include "sync/office/dump.hpp"
-#include "sync/office/intake.hpp"
-#include "sync/office/intake_text.hpp"
+#include "sync/office/key_verbs.hpp"
+#include "sync/office/office_keys.hpp"
+#include "sync/office/receipts.hpp"
 #include "sync/office/register_file.hpp"
 #include "sync/office/report_text.hpp"
+#include "sync/office/study.hpp"
+#include "sync/office/verbs.hpp"
 
 #include <charconv>
 
@@ -21,15 +24,13 @@ namespace {
 using model::Problem;
 using model::Result;
 
-constexpr int kRefused = 1;
-constexpr int kCouldNot = 2;
-
 constexpr const char* kHelp = R"(crossarm-office: the office's side of the visits
 
 crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FILE]
                      [--utility FILE]
-                     --number N --office NAME --at TIME --out FILE
-    Makes day pack N for the tablets. TIME is RFC 3339: 2026-03-14T06:00:00+05:30.
+                     --number N --office NAME --at TIME --out FILE --store FILE
+    Makes day pack N for the tablets, sealed with the office's key, with a receipt
+    for each tablet that is enrolled in the office store. TIME is RFC 3339: 2026-03-14T06:00:00+05:30.
     A register is CSV or JSON, told apart by the end of the file's name.
     register.csv  id,name,feeder,latitude,longitude,support,pole,customers,
                   critical_customers,note,hospital,hospital_minutes,rating_kVA,
@@ -48,9 +49,17 @@ crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FIL
     A JSON register holds the lists structures, people, due and earlier, and
     the object utility.
 
-crossarm-office intake DIR --store FILE [--json]
-    Takes in every .json bundle of DIR, each exactly once, in whatever order.
-    What cannot be taken is copied to FILE.held-back with the reason.
+crossarm-office intake DIR --store FILE [--leave] [--wait SECONDS] [--json]
+    Takes in every bundle of DIR, each exactly once, in whatever order: .json
+    holds one, .jsonl one a line. Files that were taken move to DIR/taken;
+    --leave leaves them. What cannot be taken is copied to FILE.held-back with
+    the reason. Only one program at a time writes a store: --wait waits for it.
+crossarm-office intake --watch DIR --store FILE [--leave] [--json]
+    Stays and takes in what arrives, when it has been quiet for a second.
+crossarm-office intake --again --store FILE [--json]
+    Tries again what is held back: after a tablet was enrolled, say.
+crossarm-office held --store FILE [--json]
+    Lists what is held back, why and since when.
 
 crossarm-office show --store FILE VISIT|--all [--json] [--assets DIR]
     Prints a visit's findings and verdicts with their workings.
@@ -58,16 +67,11 @@ crossarm-office show --store FILE VISIT|--all [--json] [--assets DIR]
 crossarm-office dump --store FILE
     Prints all content as lines of canonical JSON, the same whatever the order
     in which it came in.
-
-crossarm-office verify FILE...
-    Says of each bundle or day pack whether it is whole.
-
-Exit code: 0 all done, 1 something that came in was refused, 2 could not work.
 )";
 
-Ending could_not(const Problem& problem) {
-    return {kCouldNot, "", model::to_text(problem) + "\n"};
-}
+constexpr const char* kExitCodes = R"(
+Exit code: 0 all done, 1 something that came in was refused, 2 could not work.
+)";
 
 Result<std::int64_t> number_of(const Arguments& arguments, std::string_view name) {
     const auto text = arguments.needed(name);
@@ -90,7 +94,8 @@ Ending run_pack(const Arguments& arguments) {
     const auto office = arguments.needed("office");
     const auto at_text = arguments.needed("at");
     const auto out = arguments.needed("out");
-    for (const auto* text : {&reg, &office, &at_text, &out}) {
+    const auto path = arguments.needed("store");
+    for (const auto* text : {&reg, &office, &at_text, &out, &path}) {
         if (!text->ok()) {
             return could_not(text->problem());
         }
@@ -117,9 +122,21 @@ Ending run_pack(const Arguments& arguments) {
     pack.office = *office;
     pack.made_at = *at;
     pack.reg = std::move(read.reg);
-    const std::string bytes = bundle::write_day_pack(pack);
+    const auto store = OfficeStore::open(*path, OfficeStore::Make::Yes);
+    if (!store) {
+        return could_not(store.problem());
+    }
+    const auto key = office_key(*store, *at);
+    auto receipts = make_receipt_files(*store, pack.office, *at);
+    if (!key || !receipts) {
+        return could_not(key ? receipts.problem() : key.problem());
+    }
+    pack.receipts = std::move(*receipts);
+    const std::string bytes = bundle::write_day_pack(pack, key->pair, key->vouch);
     // What a tablet would refuse must not leave the office.
-    if (auto back = bundle::read_day_pack(bytes, *out); !back) {
+    seal::KeyRing ring;
+    ring.add({key->pair.public_key(), {seal::Owner::Kind::Office, pack.office}});
+    if (auto back = bundle::read_day_pack(bytes, *out, ring); !back) {
         return could_not(back.problem());
     }
     if (auto written = bundle::write_atomically(*out, bytes); !written) {
@@ -131,26 +148,6 @@ Ending run_pack(const Arguments& arguments) {
                 std::to_string(pack.reg.people.size()) + " people, " + std::to_string(pack.reg.due.size()) +
                 " due visits, " + std::to_string(pack.reg.earlier.size()) + " earlier readings\n",
             ""};
-}
-
-Ending run_intake(const Arguments& arguments, model::Timestamp now) {
-    const auto path = arguments.needed("store");
-    if (!path) {
-        return could_not(path.problem());
-    }
-    if (arguments.plain().size() != 1) {
-        return could_not({"intake", "name one folder", "see crossarm-office --help"});
-    }
-    auto store = OfficeStore::open(*path, OfficeStore::Make::Yes);
-    if (!store) {
-        return could_not(store.problem());
-    }
-    const auto intake = take_in(*store, arguments.plain().front(), now);
-    if (!intake) {
-        return could_not(intake.problem());
-    }
-    return {intake->count(Line::Kind::HeldBack) > 0 ? kRefused : 0,
-            arguments.has("json") ? intake_json(*intake) : intake_text(*intake), ""};
 }
 
 /// Reads the words only when they are needed.
@@ -228,53 +225,38 @@ Ending run_dump(const Arguments& arguments) {
     return content ? Ending{0, *content, ""} : could_not(content.problem());
 }
 
-Result<std::string> verify_one(const std::string& file) {
-    const auto bytes = bundle::read_whole(file, bundle::kMostFileBytes);
-    if (!bytes) {
-        return bytes.problem();
-    }
-    // A quote within a text is escaped, so this can only be a member.
-    if (bytes->find(R"("format":"crossarm.day-pack/1")") != std::string::npos) {
-        const auto pack = bundle::read_day_pack(*bytes, file);
-        if (!pack) {
-            return pack.problem();
-        }
-        return file + ": whole; day pack " + std::to_string(pack->number) + " of " + pack->office;
-    }
-    const auto read = bundle::read_bundle(*bytes, file);
-    if (!read) {
-        return read.problem();
-    }
-    return file + ": whole; bundle " + std::to_string(read->bundle.seq) + " of tablet " +
-           read->bundle.device + ", " + read->bundle.structure.id + ", digest " + read->digest;
-}
-
-Ending run_verify(const Arguments& arguments) {
-    if (arguments.plain().empty()) {
-        return could_not({"verify", "name at least one file", "see crossarm-office --help"});
-    }
-    Ending ending;
-    for (const std::string& file : arguments.plain()) {
-        const auto verified = verify_one(file);
-        ending.out += verified ? *verified + "\n" : "";
-        ending.err += verified ? "" : model::to_text(verified.problem()) + "\n";
-        ending.code = verified ? ending.code : kRefused;
-    }
-    return ending;
-}
-
 } // namespace
 
+Ending could_not(const Problem& problem) {
+    return {kCouldNot, "", model::to_text(problem) + "\n"};
+}
+
 Ending run_command(const std::vector<std::string>& words, model::Timestamp now) {
+    std::string out;
+    std::string err;
+    const Surroundings around{[now] { return now; }, [&out](const std::string& text) { out += text; },
+                              [&err](const std::string& text) { err += text; }, [] { return true; }};
+    Ending ending = run_command(words, around);
+    return {ending.code, out + ending.out, err + ending.err};
+}
+
+Ending run_command(const std::vector<std::string>& words, const Surroundings& around) {
     if (words.empty() || words.front() == "--help" || words.front() == "help") {
-        return {words.empty() ? kCouldNot : 0, kHelp, ""};
+        return {words.empty() ? kCouldNot : 0, std::string(kHelp) + key_help() + study_help() + kExitCodes,
+                ""};
     }
     const std::string& name = words.front();
-    const Grammar grammar =
-        name == "pack"
-            ? Grammar{{"register", "people", "due", "earlier", "utility", "number", "office", "at", "out"},
-                      {}}
-            : Grammar{{"store", "assets"}, {"json", "all"}};
+    if (const auto grammar = key_grammar(name)) {
+        const auto arguments = Arguments::read({words.begin() + 1, words.end()}, *grammar);
+        return arguments ? run_key_verb(name, *arguments, around.now()) : could_not(arguments.problem());
+    }
+    const Grammar grammar = name == "pack" ? Grammar{{"register", "people", "due", "earlier", "utility",
+                                                      "number", "office", "at", "out", "store"},
+                                                     {}}
+                            : name == "intake"
+                                ? Grammar{{"store", "wait"}, {"json", "again", "watch", "leave"}}
+                            : name == "study" ? study_grammar()
+                                              : Grammar{{"store", "assets"}, {"json", "all"}};
     const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
     if (!arguments) {
         return could_not(arguments.problem());
@@ -283,7 +265,10 @@ Ending run_command(const std::vector<std::string>& words, model::Timestamp now) 
         return run_pack(*arguments);
     }
     if (name == "intake") {
-        return run_intake(*arguments, now);
+        return run_intake(*arguments, around);
+    }
+    if (name == "held") {
+        return run_held(*arguments);
     }
     if (name == "show") {
         return run_show(*arguments);
@@ -291,8 +276,8 @@ Ending run_command(const std::vector<std::string>& words, model::Timestamp now) 
     if (name == "dump") {
         return run_dump(*arguments);
     }
-    if (name == "verify") {
-        return run_verify(*arguments);
+    if (name == "study") {
+        return run_study(*arguments, around.progress);
     }
     return could_not({name, "is not a command", "see crossarm-office --help"});
 }

@@ -26,7 +26,10 @@ model::Result<std::string> dump(const OfficeStore& store) {
     }
     std::string out;
     add(out, {{"format", "crossarm.office-dump/1"}});
-    const Sequence sequence = check_sequence(*bundles);
+    const auto sequence = check_sequence(store);
+    if (!sequence) {
+        return sequence.problem();
+    }
     std::ranges::sort(*bundles, {}, &BundleRow::digest);
     for (const BundleRow& row : *bundles) {
         const auto raw = store.raw(row.digest);
@@ -55,10 +58,10 @@ model::Result<std::string> dump(const OfficeStore& store) {
             out += '\n';
         }
     }
-    for (const Gap& gap : sequence.gaps) {
+    for (const Gap& gap : sequence->gaps) {
         add(out, {{"gap", gap.digest}, {"device", gap.device}, {"life", gap.life}, {"seq", gap.seq}});
     }
-    for (const Fork& fork : sequence.forks) {
+    for (const Fork& fork : sequence->forks) {
         add(out, {{"fork", fork.digests}, {"device", fork.device}, {"life", fork.life}, {"seq", fork.seq}});
     }
     return out;

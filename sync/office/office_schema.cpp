@@ -32,10 +32,38 @@ CREATE TABLE entry (
 CREATE INDEX entry_visit ON entry (visit, device, seq);
 )";
 
+// `seed` makes the office's secret key. A tablet has one key for each of its lives.
+constexpr const char* kKeys = R"(
+CREATE TABLE office_key (
+    number      INTEGER PRIMARY KEY AUTOINCREMENT,
+    seed        BLOB NOT NULL CHECK (length(seed) = 32),
+    made_ms     INTEGER NOT NULL,
+    made_offset INTEGER NOT NULL CHECK (made_offset BETWEEN -1439 AND 1439)
+) STRICT;
+CREATE TABLE tablet_key (
+    key            TEXT PRIMARY KEY NOT NULL CHECK (length(key) = 32),
+    public         BLOB NOT NULL UNIQUE CHECK (length(public) = 32),
+    device         TEXT NOT NULL CHECK (device <> ''),
+    life           INTEGER NOT NULL CHECK (life >= 1),
+    pinned_by      TEXT NOT NULL CHECK (pinned_by <> ''),
+    pinned_ms      INTEGER NOT NULL,
+    pinned_offset  INTEGER NOT NULL CHECK (pinned_offset BETWEEN -1439 AND 1439),
+    revoked_ms     INTEGER,
+    revoked_offset INTEGER CHECK (revoked_offset BETWEEN -1439 AND 1439),
+    revoked_why    TEXT NOT NULL DEFAULT '',
+    UNIQUE (device, life)
+) STRICT;
+CREATE TABLE receipts_made (
+    one   INTEGER PRIMARY KEY CHECK (one = 1),
+    epoch TEXT NOT NULL CHECK (length(epoch) = 32),
+    count INTEGER NOT NULL CHECK (count >= 0)
+) STRICT;
+)";
+
 } // namespace
 
 const std::vector<store::Migration>& office_migrations() {
-    static const std::vector<store::Migration> steps = {{1, kFirst}};
+    static const std::vector<store::Migration> steps = {{1, kFirst}, {2, kKeys}};
     return steps;
 }
 

@@ -1,6 +1,7 @@
 #include "sync/office/office_store.hpp"
 
 #include "checklist/model/digest.hpp"
+#include "checklist/store/head_file.hpp"
 #include "checklist/store/place.hpp"
 #include "checklist/store/settings.hpp"
 #include "sync/bundle/utf8.hpp"
@@ -9,6 +10,7 @@
 #include <sqlite3.h>
 
 #include <cstring>
+#include <optional>
 #include <utility>
 
 namespace crossarm::office {
@@ -33,18 +35,19 @@ model::Id id_of(const std::string& blob) {
     return id;
 }
 
+constexpr const char* kCloseTheOther = "close the other crossarm-office, or wait until it is done";
+constexpr const char* kRestore = "put the newest backup in its place and take the bundles in again";
+
 Problem fault_problem(const std::string& path, const DiskFault& fault) {
     switch (fault.code()) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return {path, "another program holds the office store at this moment",
-                "close the other crossarm-office, or wait until it is done"};
+        return {path, "another program holds the office store at this moment", kCloseTheOther};
     case SQLITE_NOTADB:
         return {path, "it is not an office store: it is a file of another kind",
                 "give the store another name, or move that file away"};
     case SQLITE_CORRUPT:
-        return {path, std::string("the office store is damaged (") + fault.what() + ")",
-                "put the newest backup in its place and take the bundles in again"};
+        return {path, std::string("the office store is damaged (") + fault.what() + ")", kRestore};
     case SQLITE_FULL:
         return {path, "the disk is full", "make room, then take the bundles in again"};
     case SQLITE_CANTOPEN:
@@ -74,6 +77,15 @@ model::Done check_header(Database& database, const std::string& path) {
     return {};
 }
 
+std::vector<BundleRow> rows_of(Statement& rows) {
+    std::vector<BundleRow> out;
+    while (rows.step()) {
+        out.push_back(
+            {rows.text(0), rows.text(1), rows.number(2), rows.number(3), rows.text(4), id_of(rows.text(5))});
+    }
+    return out;
+}
+
 /// Takes every entry, or says which one is here with other content.
 model::Done keep_entries(Database& database, const bundle::ReadBundle& read, const std::string& path) {
     Statement insert(database,
@@ -101,18 +113,58 @@ model::Done keep_entries(Database& database, const bundle::ReadBundle& read, con
     return {};
 }
 
+/// The last bundle that was taken, as the head file has it; the number is the row's, counted from 1.
+store::Head head_of(Database& database) {
+    store::Head head;
+    head.device = model::to_text(model::Id{});
+    Statement last(database, "SELECT rowid, digest FROM bundle ORDER BY rowid DESC LIMIT 1");
+    if (last.step()) {
+        head.bundle_seq = last.number(0);
+        head.bundle_digest = last.text(1);
+    }
+    return head;
+}
+
+/// A head file that knows a bundle which the store does not have: commits were lost in a damaged log.
+model::Done check_head(Database& database, const std::string& path) {
+    const auto head = store::load_head(path + ".head");
+    if (!head || head->bundle_seq == 0) {
+        return {};
+    }
+    Statement known(database, "SELECT 1 FROM bundle WHERE rowid = ?1 AND digest = ?2");
+    known.bind(1, head->bundle_seq).bind(2, head->bundle_digest);
+    if (known.step()) {
+        return {};
+    }
+    return Problem{path,
+                   "bundles are missing: its head file knows of bundle " + head->bundle_digest.substr(0, 8) +
+                       ", the store does not have it",
+                   "keep the store with its log and head file; put the newest backup in its place, move the "
+                   "head file away and take the bundles in again"};
+}
+
 } // namespace
 
 struct OfficeStore::Inside {
     std::string path;
     Database database;
+    store::HeadFile head_file;
+    store::Head head;
+    std::optional<Problem> fault = std::nullopt;
 
+    /// After a fault the connection is not trusted any more: the log stays as it is, and every later call
+    /// says the same.
     template<typename Work>
     auto guarded(const Work& work) -> decltype(work()) {
+        if (fault) {
+            return *fault;
+        }
         try {
             return work();
-        } catch (const DiskFault& fault) {
-            return fault_problem(path, fault);
+        } catch (const DiskFault& disk_fault) {
+            fault = fault_problem(path, disk_fault);
+            database.abandon();
+            return *fault;
         }
     }
 };
@@ -135,7 +187,9 @@ Result<OfficeStore> OfficeStore::open(const std::string& path, Make make) {
         return place.problem();
     }
     try {
+        const bool closed_cleanly = store::size_of(*settled + "-wal") == 0;
         Database database(*settled, make == Make::Yes ? Database::Make::Yes : Database::Make::No);
+        store::keep_private(*settled);
         database.leave_log_on_close(true);
         if (auto ours = check_header(database, *settled); !ours) {
             return ours.problem();
@@ -149,11 +203,23 @@ Result<OfficeStore> OfficeStore::open(const std::string& path, Make make) {
             database.run("PRAGMA application_id=" + std::to_string(kOfficeApplicationId));
         }
         store::migrate(database, office_migrations());
-        if (const std::string answer = database.text("PRAGMA quick_check(1)"); answer != "ok") {
-            throw DiskFault(SQLITE_CORRUPT, answer);
+        if (!closed_cleanly) {
+            if (const std::string answer = database.text("PRAGMA quick_check(1)"); answer != "ok") {
+                throw DiskFault(SQLITE_CORRUPT, answer);
+            }
+        }
+        if (auto whole = check_head(database, *settled); !whole) {
+            return whole.problem();
         }
         database.leave_log_on_close(false);
-        return OfficeStore(std::make_unique<Inside>(Inside{*settled, std::move(database)}));
+        auto head_file = store::HeadFile::open(*settled + ".head");
+        if (!head_file) {
+            return head_file.problem();
+        }
+        store::Head head = head_of(database);
+        head_file->write(head);
+        return OfficeStore(std::make_unique<Inside>(
+            Inside{*settled, std::move(database), std::move(head_file).value(), std::move(head)}));
     } catch (const DiskFault& fault) {
         return fault_problem(*settled, fault);
     }
@@ -174,6 +240,7 @@ Result<Taking> OfficeStore::take(const bundle::ReadBundle& read, std::string_vie
         if (sqlite3_changes64(database.handle()) == 0) {
             return Taking{Taking::Kind::AlreadyHere, {}};
         }
+        const std::int64_t row = sqlite3_last_insert_rowid(database.handle());
         if (auto kept = keep_entries(database, read, "bundle " + read.digest.substr(0, 8)); !kept) {
             return Taking{Taking::Kind::Refused, kept.problem()};
         }
@@ -184,20 +251,54 @@ Result<Taking> OfficeStore::take(const bundle::ReadBundle& read, std::string_vie
                            "the disk is faulty: use another one"};
         }
         transaction.commit();
+        inside_->head.bundle_seq = row;
+        inside_->head.bundle_digest = read.digest;
+        inside_->head_file.write(inside_->head);
         return Taking{Taking::Kind::Taken, {}};
     });
+}
+
+bool OfficeStore::is_held_by_another(const Problem& problem) {
+    return problem.remedy == kCloseTheOther;
+}
+
+model::Done OfficeStore::work(const std::function<model::Done(store::Database&)>& work) const {
+    return inside_->guarded([&] { return work(inside_->database); });
 }
 
 Result<std::vector<BundleRow>> OfficeStore::bundles() const {
     return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
         Statement rows(inside_->database, "SELECT digest, device, life, seq, prev, visit FROM bundle "
                                           "ORDER BY device, life, seq, digest");
-        std::vector<BundleRow> out;
-        while (rows.step()) {
-            out.push_back({rows.text(0), rows.text(1), rows.number(2), rows.number(3), rows.text(4),
-                           id_of(rows.text(5))});
-        }
-        return out;
+        return rows_of(rows);
+    });
+}
+
+Result<std::vector<BundleRow>> OfficeStore::bundles_of(const model::Id& visit) const {
+    return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
+        Statement rows(inside_->database, "SELECT digest, device, life, seq, prev, visit FROM bundle "
+                                          "WHERE visit = ?1 ORDER BY device, life, seq, digest");
+        rows.bind_blob(1, blob_of(visit));
+        return rows_of(rows);
+    });
+}
+
+Result<std::vector<BundleRow>> OfficeStore::orphans_and_doubles() const {
+    return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
+        Statement rows(inside_->database,
+                       "SELECT digest, device, life, seq, prev, visit FROM bundle AS b WHERE "
+                       "(prev <> '' AND NOT EXISTS (SELECT 1 FROM bundle AS p WHERE p.digest = b.prev)) OR "
+                       "EXISTS (SELECT 1 FROM bundle AS o WHERE o.device = b.device AND o.life = b.life AND "
+                       "o.seq = b.seq AND o.digest <> b.digest) ORDER BY device, life, seq, digest");
+        return rows_of(rows);
+    });
+}
+
+Result<bool> OfficeStore::has(const std::string& digest) const {
+    return inside_->guarded([&]() -> Result<bool> {
+        Statement known(inside_->database, "SELECT 1 FROM bundle WHERE digest = ?1");
+        known.bind(1, digest);
+        return known.step();
     });
 }
 
@@ -234,8 +335,7 @@ Result<std::vector<std::string>> OfficeStore::texts(const model::Id& visit) cons
             out.push_back(rows.text(0));
             if (model::hash_of(out.back()) != rows.text(1)) {
                 return Problem{inside_->path,
-                               "an entry of visit " + model::to_text(visit) + " has been changed",
-                               "put the newest backup in its place and take the bundles in again"};
+                               "an entry of visit " + model::to_text(visit) + " has been changed", kRestore};
             }
         }
         return out;

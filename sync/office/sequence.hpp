@@ -4,6 +4,7 @@
 #include "sync/office/office_store.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,10 @@ struct Sequence {
     std::vector<Gap> gaps;   ///< by device, life, seq, digest; each once
     std::vector<Fork> forks; ///< by device, life, seq
 };
-[[nodiscard]] Sequence check_sequence(const std::vector<BundleRow>& bundles);
+/// Of these bundles; `is_held` tells whether the office has a bundle.
+[[nodiscard]] Sequence check_sequence(const std::vector<BundleRow>& bundles,
+                                      const std::function<bool(const std::string& digest)>& is_held);
+/// Of everything in the store, without reading all of it.
+[[nodiscard]] model::Result<Sequence> check_sequence(const OfficeStore& store);
 
 } // namespace crossarm::office

@@ -1,5 +1,7 @@
 #include "sync/office/visit_record.hpp"
 
+#include "sync/office/office_keys.hpp"
+
 #include <algorithm>
 
 namespace crossarm::office {
@@ -9,12 +11,13 @@ namespace {
 using model::Problem;
 using model::Result;
 
-model::Done add_bundle(const OfficeStore& store, const BundleRow& row, VisitRecord& record) {
+model::Done add_bundle(const OfficeStore& store, const seal::KeyRing& ring, const BundleRow& row,
+                       VisitRecord& record) {
     const auto raw = store.raw(row.digest);
     if (!raw) {
         return raw.problem();
     }
-    auto read = bundle::read_bundle(*raw, store.path() + " bundle " + row.digest.substr(0, 8));
+    auto read = bundle::read_bundle(*raw, store.path() + " bundle " + row.digest.substr(0, 8), ring);
     if (!read) {
         return read.problem();
     }
@@ -35,15 +38,16 @@ model::Done add_bundle(const OfficeStore& store, const BundleRow& row, VisitReco
 Result<VisitRecord> read_visit(const OfficeStore& store, const model::Id& visit) {
     VisitRecord record;
     record.visit = visit;
-    const auto bundles = store.bundles();
+    const auto bundles = store.bundles_of(visit);
     if (!bundles) {
         return bundles.problem();
     }
+    const auto ring = keys_for_stored(store);
+    if (!ring) {
+        return ring.problem();
+    }
     for (const BundleRow& row : *bundles) {
-        if (row.visit != visit) {
-            continue;
-        }
-        if (auto added = add_bundle(store, row, record); !added) {
+        if (auto added = add_bundle(store, *ring, row, record); !added) {
             return added.problem();
         }
     }

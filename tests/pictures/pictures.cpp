@@ -54,8 +54,12 @@ int run(int argc, char** argv) {
     for (const char* end : {"", "-wal", ".head"}) {
         std::filesystem::remove(store + end);
     }
+    // The digits of the office's key, as a person would have typed them.
+    const char* digits = std::getenv("CROSSARM_OFFICE");
+    const std::string office = digits == nullptr ? "" : digits;
     const auto fonts = ui::find_fonts();
-    auto tablet = ui::Tablet::switch_on({store, argv[1], folder + "/bundles", "en"}, ui::wall_clock);
+    auto tablet =
+        ui::Tablet::switch_on({store, argv[1], folder + "/bundles", "en", {office, "P-021"}}, ui::wall_clock);
     auto window = ui::Window::open(settings);
     for (const model::Problem* problem :
          {fonts.ok() ? nullptr : &fonts.problem(), tablet.ok() ? nullptr : &tablet.problem(),

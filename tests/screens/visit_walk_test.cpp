@@ -2,6 +2,7 @@
 #include "checklist/model/digest.hpp"
 #include "sync/bundle/bundle.hpp"
 #include "sync/office/intake.hpp"
+#include "sync/office/office_keys.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/screen_rig.hpp"
 
@@ -33,6 +34,20 @@ std::size_t entries_on_disk(ScreenRig& rig, const model::Id& visit) {
     return entries->size();
 }
 
+/// The key under which this tablet would be enrolled.
+office::KnownTablet tablet_of(ScreenRig& rig) {
+    const store::Store& store = rig.tablet().store();
+    return {store.device(), store.identity().life,
+            seal::KeyPair::from_seed(store.identity().seed).public_key(), "P-021", rig.now()};
+}
+
+seal::KeyRing ring_of_tablet(ScreenRig& rig) {
+    const office::KnownTablet tablet = tablet_of(rig);
+    seal::KeyRing ring;
+    ring.add({tablet.key, {seal::Owner::Kind::Tablet, tablet.device, tablet.life}});
+    return ring;
+}
+
 /// Every entry names the hash of the one before it, numbered from 1, all of one visit and one tablet.
 void check_chain(const std::vector<std::string>& texts, const model::Id& visit) {
     std::string before;
@@ -53,6 +68,10 @@ void check_chain(const std::vector<std::string>& texts, const model::Id& visit) 
 void check_office(ScreenRig& rig, const model::Id& visit, const std::vector<std::string>& texts) {
     auto office = office::OfficeStore::open(rig.folder().file("office.db"), office::OfficeStore::Make::Yes);
     REQUIRE(office.ok());
+    const auto unknown = office::take_in(*office, rig.bundles(), rig.now());
+    REQUIRE(unknown.ok());
+    CHECK(unknown->count(office::Line::Kind::HeldBack) == 1); // not enrolled yet
+    REQUIRE(office::pin_tablet(*office, tablet_of(rig)).ok());
     const auto first = office::take_in(*office, rig.bundles(), rig.now());
     REQUIRE(first.ok());
     REQUIRE(first->lines.size() == 1);
@@ -128,7 +147,7 @@ void walk_and_check(const RigLook& look) {
     const std::string file = tests::read_file(kept->file);
     CHECK(file == kept->bytes);
     CHECK(kept->digest == bundle.digest);
-    const auto read = bundle::read_bundle(file, "bundle");
+    const auto read = bundle::read_bundle(file, "bundle", ring_of_tablet(rig));
     INFO((read ? "" : model::to_text(read.problem())));
     REQUIRE(read.ok());
     CHECK(read->digest == bundle.digest);

@@ -6,6 +6,7 @@
 #include "sync/office/register_file.hpp"
 #include "tests/support/finger.hpp"
 #include "tests/support/temp_store.hpp"
+#include "tests/support/test_keys.hpp"
 #include "tests/support/visit_walker.hpp"
 #include "ui/app/tablet.hpp"
 #include "ui/app/tablet_face.hpp"
@@ -25,9 +26,9 @@ inline constexpr std::int64_t kScenarioMorningMs = 1'795'590'000'000;
 /// those of the scenario.
 inline model::Register scenario_register(std::size_t structures = 0) {
     const std::string folder = std::string(CROSSARM_SOURCE_DIR) + "/demo/scenario/";
-    office::RegisterRead read = office::read_register(
-        {folder + "register.csv", folder + "people.csv", folder + "due.csv", folder + "earlier.csv",
-         folder + "utility.csv"});
+    office::RegisterRead read =
+        office::read_register({folder + "register.csv", folder + "people.csv", folder + "due.csv",
+                               folder + "earlier.csv", folder + "utility.csv"});
     if (!read.problems.empty()) {
         throw std::runtime_error(model::to_text(read.problems.front()));
     }
@@ -46,7 +47,12 @@ inline std::string scenario_day_pack(std::size_t structures = 0) {
     pack.office = "Quillmere Valley Power Cooperative";
     pack.made_at = {kScenarioMorningMs, 0};
     pack.reg = scenario_register(structures);
-    return bundle::write_day_pack(pack);
+    return bundle::write_day_pack(pack, office_key());
+}
+
+/// The office's digits as a person read them out.
+inline ui::Compared compared_office() {
+    return {seal::fingerprint(office_key().public_key()), "P-003"};
 }
 
 /// The visit of the invented scenario: answers by checkpoint.
@@ -102,7 +108,8 @@ private:
     }
     void switch_on(const std::string& pack) {
         auto fonts = ui::find_fonts();
-        auto tablet = ui::Tablet::switch_on({store_path_, pack, bundles_, "en"}, [this] { return now(); });
+        auto tablet = ui::Tablet::switch_on({store_path_, pack, bundles_, "en", compared_office()},
+                                            [this] { return now(); });
         if (!fonts || !tablet) {
             throw std::runtime_error(model::to_text(fonts ? tablet.problem() : fonts.problem()));
         }

@@ -7,6 +7,7 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/sample_visit.hpp"
 #include "tests/support/temp_store.hpp"
+#include "tests/support/test_keys.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -39,10 +40,10 @@ std::string refusal(const fs::path& path) {
     const auto bytes = bundle::read_whole(path.string());
     REQUIRE(bytes.ok());
     if (kind == "bundle") {
-        const auto read = bundle::read_bundle(*bytes, name);
+        const auto read = bundle::read_bundle(*bytes, name, tests::ring_of(tests::sample_device(1)));
         return read ? out : model::to_text(read.problem()) + "\n";
     }
-    const auto read = bundle::read_day_pack(*bytes, name);
+    const auto read = bundle::read_day_pack(*bytes, name, tests::office_ring());
     return read ? out : model::to_text(read.problem()) + "\n";
 }
 
@@ -94,7 +95,7 @@ TEST_CASE("every file in accept is taken") {
 }
 
 TEST_CASE("the program writes the bundle of the first version still as it was written then") {
-    CHECK(bundle::write_bundle(tests::sample_bundle(1)).bytes ==
+    CHECK(bundle::write_bundle(tests::sample_bundle(1), tests::key_of(tests::sample_device(1))).bytes ==
           tests::read_file(kData + "/accept/bundle/visit.bundle"));
 }
 
@@ -103,7 +104,9 @@ TEST_CASE("other programs find the same digest and text, and the schemas take wh
     std::string bundles = " " + kData + "/accept/bundle/visit.bundle";
     for (unsigned seed = 0; seed < 5; ++seed) {
         const std::string path = folder.file(std::to_string(seed) + ".json");
-        tests::write_file(path, bundle::write_bundle(tests::sample_bundle(seed)).bytes);
+        tests::write_file(
+            path,
+            bundle::write_bundle(tests::sample_bundle(seed), tests::key_of(tests::sample_device(1))).bytes);
         bundles += " " + path;
     }
     CHECK(look_at("take", "bundle.schema.json", bundles));
@@ -116,7 +119,7 @@ TEST_CASE("the schemas refuse what the reader refuses for its shape") {
     for (const char* name : {"no_entries", "photo", "prev_no_digest", "protocol_digest_short",
                              "rating_missing", "rating_too_large", "seq_not_whole", "seq_zero",
                              "unknown_member", "verdict_grade_unknown", "visit_missing", "visit_no_uuid",
-                             "visit_open", "entry_member_unknown", "entry_time_wrong", "other_format"}) {
+                             "state_unknown", "entry_member_unknown", "entry_time_wrong", "other_format"}) {
         bundles += " " + kData + "/refuse/bundle/" + name + ".bundle";
     }
     CHECK(look_at("refuse", "bundle.schema.json", bundles));

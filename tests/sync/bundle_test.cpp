@@ -4,6 +4,7 @@
 #include "sync/seal/frame.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/sample_visit.hpp"
+#include "tests/support/test_keys.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -14,16 +15,25 @@ using nlohmann::json;
 
 namespace {
 
+const std::string kDevice = tests::sample_device(1);
+const seal::KeyPair kKey = tests::key_of(kDevice);
+const seal::KeyRing kRing = tests::ring_of(kDevice);
+
+/// Sealed by the tablet's own key: whatever is wrong with it comes after the seal.
+std::string sealed(std::string_view body) {
+    return seal::wrap(body, seal::Kind::Bundle, kKey);
+}
+
 json body_of(const std::string& bytes) {
     return json::parse(bytes)["body"];
 }
 
 std::string resealed(const json& body) {
-    return seal::wrap(model::canonical(body));
+    return sealed(model::canonical(body));
 }
 
 std::string what(const std::string& bytes) {
-    const auto read = bundle::read_bundle(bytes, "b.json");
+    const auto read = bundle::read_bundle(bytes, "b.json", kRing);
     return read ? "" : model::to_text(read.problem());
 }
 
@@ -43,15 +53,15 @@ std::string rechained(const bundle::Bundle& from, std::size_t i, const std::func
         out.entries[k] = model::canonical(entry);
         prev = model::hash_of(out.entries[k]);
     }
-    return bundle::write_bundle(out).bytes;
+    return bundle::write_bundle(out, kKey).bytes;
 }
 
 } // namespace
 
 TEST_CASE("a bundle reads back as it was written") {
     const bundle::Bundle written = tests::sample_bundle(1);
-    const bundle::Sealed sealed = bundle::write_bundle(written);
-    const auto read = bundle::read_bundle(sealed.bytes, "b.json");
+    const bundle::Sealed sealed = bundle::write_bundle(written, kKey);
+    const auto read = bundle::read_bundle(sealed.bytes, "b.json", kRing);
     INFO((read ? "" : model::to_text(read.problem())));
     REQUIRE(read.ok());
     CHECK(read->digest == sealed.digest);
@@ -64,12 +74,12 @@ TEST_CASE("a bundle reads back as it was written") {
     CHECK(read->bundle.verdicts == written.verdicts);
     REQUIRE(read->entries.size() == written.entries.size());
     CHECK(model::to_canonical(read->entries.front()) == written.entries.front());
-    CHECK(bundle::write_bundle(read->bundle).bytes == sealed.bytes);
+    CHECK(bundle::write_bundle(read->bundle, kKey).bytes == sealed.bytes);
 }
 
 TEST_CASE("the entries stand in the file exactly as their canonical texts") {
     const bundle::Bundle written = tests::sample_bundle(2);
-    const std::string bytes = bundle::write_bundle(written).bytes;
+    const std::string bytes = bundle::write_bundle(written, kKey).bytes;
     for (const std::string& text : written.entries) {
         CHECK(bytes.find(text) != std::string::npos);
     }
@@ -78,9 +88,9 @@ TEST_CASE("the entries stand in the file exactly as their canonical texts") {
 TEST_CASE("a bundle cut at any byte or changed in any byte is refused with a place") {
     bundle::Bundle small = tests::sample_bundle(3);
     small.verdicts.clear();
-    const std::string bytes = bundle::write_bundle(small).bytes;
+    const std::string bytes = bundle::write_bundle(small, kKey).bytes;
     for (std::size_t length = 0; length < bytes.size(); ++length) {
-        const auto read = bundle::read_bundle(std::string_view(bytes).substr(0, length), "b.json");
+        const auto read = bundle::read_bundle(std::string_view(bytes).substr(0, length), "b.json", kRing);
         REQUIRE_FALSE(read.ok());
         REQUIRE(read.problem().where.starts_with("b.json: "));
     }
@@ -88,7 +98,7 @@ TEST_CASE("a bundle cut at any byte or changed in any byte is refused with a pla
         for (const unsigned flip : {0x01U, 0x20U, 0x80U}) {
             std::string changed = bytes;
             changed[i] = static_cast<char>(static_cast<unsigned char>(changed[i]) ^ flip);
-            const auto read = bundle::read_bundle(changed, "b.json");
+            const auto read = bundle::read_bundle(changed, "b.json", kRing);
             REQUIRE_FALSE(read.ok());
             REQUIRE(read.problem().where.starts_with("b.json: "));
         }
@@ -98,17 +108,17 @@ TEST_CASE("a bundle cut at any byte or changed in any byte is refused with a pla
 TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") {
     // The digest is right here, so the change reaches the parser, the canonical gate, shape and meaning.
     bundle::Bundle small = tests::sample_bundle(4);
-    const std::string file = bundle::write_bundle(small).bytes;
-    const std::string body(seal::open(file, "b.json", "bundle")->body);
+    const std::string file = bundle::write_bundle(small, kKey).bytes;
+    const std::string body(seal::find_body(file, "b.json", seal::Kind::Bundle)->body);
     std::size_t taken = 0;
     std::size_t tried = 0;
     std::mt19937 random(4);
     for (std::size_t i = 1; i + 1 < body.size(); i += 1 + random() % 20U) {
         std::string changed = body;
         changed[i] = static_cast<char>(static_cast<unsigned char>(changed[i]) ^ (1U << random() % 8U));
-        taken += bundle::read_bundle(seal::wrap(changed), "b.json").ok() ? 1U : 0U;
+        taken += bundle::read_bundle(sealed(changed), "b.json", kRing).ok() ? 1U : 0U;
         tried += 1;
-        CHECK_FALSE(bundle::read_bundle(seal::wrap(body.substr(0, i) + "}"), "b.json").ok());
+        CHECK_FALSE(bundle::read_bundle(sealed(body.substr(0, i) + "}"), "b.json").ok());
     }
     // A seal without a key cannot tell free words (names, workings) that were changed and sealed anew.
     CHECK(taken < tried / 2);
@@ -116,24 +126,24 @@ TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") 
 
 TEST_CASE("every step of reading refuses with file, place and remedy") {
     const bundle::Bundle good = tests::sample_bundle(5);
-    const std::string bytes = bundle::write_bundle(good).bytes;
+    const std::string bytes = bundle::write_bundle(good, kKey).bytes;
     const json body = body_of(bytes);
     const std::string again = "; write the bundle again on the tablet";
 
     SECTION("not canonical: a space in the text") {
         std::string text = model::canonical(body);
         text.insert(1, " ");
-        CHECK(what(seal::wrap(text)) ==
+        CHECK(what(sealed(text)) ==
               "b.json: /body: the text is not in the canonical form of RFC 8785 from byte 1 "
               "of the body on; let the program write the bundle, and change nothing in it");
     }
     SECTION("a name twice") {
-        CHECK(what(seal::wrap(R"({"a":1,"a":1})")) ==
+        CHECK(what(sealed(R"({"a":1,"a":1})")) ==
               "b.json: /body: the name \"a\" stands twice in one object; bring "
               "the bundle again from where it was made");
     }
     SECTION("nested too deep") {
-        CHECK(what(seal::wrap("{\"a\":" + std::string(100'000, '[') + std::string(100'000, ']') + "}")) ==
+        CHECK(what(sealed("{\"a\":" + std::string(100'000, '[') + std::string(100'000, ']') + "}")) ==
               "b.json: /body: it is nested too deep; bring the bundle again from where it was made");
     }
     SECTION("another format") {
@@ -204,7 +214,7 @@ TEST_CASE("every step of reading refuses with file, place and remedy") {
     SECTION("nobody signed") {
         bundle::Bundle open = good;
         open.entries.pop_back();
-        CHECK(what(bundle::write_bundle(open).bytes) ==
+        CHECK(what(bundle::write_bundle(open, kKey).bytes) ==
               "b.json: /body/entries: nobody has signed the visit" + again + " and bring that one");
     }
     SECTION("signed by the one who did the work") {
@@ -228,7 +238,7 @@ TEST_CASE("every step of reading refuses with file, place and remedy") {
         entry.seq = static_cast<std::int64_t>(late.entries.size()) + 1;
         entry.prev = model::hash_of(late.entries.back());
         late.entries.push_back(model::to_canonical(entry));
-        CHECK(what(bundle::write_bundle(late).bytes) ==
+        CHECK(what(bundle::write_bundle(late, kKey).bytes) ==
               "b.json: /body/entries/" + std::to_string(good.entries.size()) +
                   "/kind: something was recorded after the signature" + again + " and bring that one");
     }

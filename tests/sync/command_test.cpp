@@ -4,6 +4,7 @@
 #include "sync/bundle/bundle.hpp"
 #include "sync/office/office_store.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/office_desk.hpp"
 #include "tests/support/sample_visit.hpp"
 #include "tests/support/temp_store.hpp"
 
@@ -28,9 +29,13 @@ struct Desk {
     tests::TempFolder folder;
     std::string in = folder.file("in");
     std::string store = folder.file("office.store");
-    Desk() { std::filesystem::create_directory(in); }
+    Desk() {
+        std::filesystem::create_directory(in);
+        const auto office = office::OfficeStore::open(store, office::OfficeStore::Make::Yes);
+        tests::pin(*office, tests::sample_device(1));
+    }
     [[nodiscard]] std::string bundle(const std::string& name, const bundle::Bundle& bundle) const {
-        tests::write_file(in + "/" + name, bundle::write_bundle(bundle).bytes);
+        tests::write_file(in + "/" + name, tests::sealed(bundle).bytes);
         return in + "/" + name;
     }
 };
@@ -40,12 +45,13 @@ struct Desk {
 TEST_CASE("a day pack is made from a register, and found whole") {
     const tests::TempFolder folder;
     const std::string out = folder.file("pack.json");
-    const auto packed = run({"pack", "--register", kRegister, "--number", "12", "--office", "Tollgate depot",
-                             "--at", "2026-03-14T06:00:00+05:30", "--out", out});
+    const auto packed =
+        run({"pack", "--register", kRegister, "--number", "12", "--office", "Tollgate depot", "--at",
+             "2026-03-14T06:00:00+05:30", "--out", out, "--store", folder.file("office.store")});
     CHECK(packed.err.empty());
     CHECK(packed.code == 0);
     CHECK(packed.out == out + ": day pack 12, 2 structures, 0 people, 0 due visits, 0 earlier readings\n");
-    const auto verified = run({"verify", out});
+    const auto verified = run({"verify", out, "--store", folder.file("office.store")});
     CHECK(verified.code == 0);
     CHECK(verified.out == out + ": whole; day pack 12 of Tollgate depot\n");
 }
@@ -55,7 +61,8 @@ TEST_CASE("a register with something wrong in it makes no day pack") {
     const std::string out = folder.file("pack.json");
     const auto packed =
         run({"pack", "--register", std::string(CROSSARM_TEST_DATA) + "/refuse/register/rating_wrong.csv",
-             "--number", "1", "--office", "x", "--at", "2026-03-14T06:00:00Z", "--out", out});
+             "--number", "1", "--office", "x", "--at", "2026-03-14T06:00:00Z", "--out", out, "--store",
+             folder.file("office.store")});
     CHECK(packed.code == 1);
     CHECK(packed.out.empty());
     CHECK(packed.err ==

@@ -5,6 +5,7 @@
 #include "sync/seal/frame.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/sample_visit.hpp"
+#include "tests/support/test_keys.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -45,23 +46,23 @@ bundle::DayPack sample_pack() {
 }
 
 std::string what(const std::string& bytes) {
-    const auto read = bundle::read_day_pack(bytes, "p.json");
+    const auto read = bundle::read_day_pack(bytes, "p.json", tests::office_ring());
     return read ? "" : model::to_text(read.problem());
 }
 
 /// The pack with its body changed and sealed anew.
 std::string changed(const std::function<void(json&)>& change) {
-    json body = json::parse(bundle::write_day_pack(sample_pack()))["body"];
+    json body = json::parse(bundle::write_day_pack(sample_pack(), tests::office_key()))["body"];
     change(body);
-    return seal::wrap(model::canonical(body));
+    return seal::wrap_introduced(model::canonical(body), seal::Kind::DayPack, tests::office_key());
 }
 
 } // namespace
 
 TEST_CASE("a day pack reads back as it was written") {
     const bundle::DayPack pack = sample_pack();
-    const std::string bytes = bundle::write_day_pack(pack);
-    const auto read = bundle::read_day_pack(bytes, "p.json");
+    const std::string bytes = bundle::write_day_pack(pack, tests::office_key());
+    const auto read = bundle::read_day_pack(bytes, "p.json", tests::office_ring());
     INFO(what(bytes));
     REQUIRE(read.ok());
     CHECK(read->number == 12);
@@ -74,7 +75,7 @@ TEST_CASE("a day pack reads back as it was written") {
     CHECK(read->reg.earlier == pack.reg.earlier);
     CHECK(read->limits == pack.limits);
     CHECK(read->chosen_limits == pack.chosen_limits);
-    CHECK(bundle::write_day_pack(*read) == bytes);
+    CHECK(bundle::write_day_pack(*read, tests::office_key()) == bytes);
 }
 
 TEST_CASE("every limit set that comes with the program travels in a day pack unchanged") {
@@ -85,7 +86,8 @@ TEST_CASE("every limit set that comes with the program travels in a day pack unc
     REQUIRE(limits.ok());
     bundle::DayPack pack = sample_pack();
     pack.limits = limits->sets;
-    const auto read = bundle::read_day_pack(bundle::write_day_pack(pack), "p.json");
+    const auto read = bundle::read_day_pack(bundle::write_day_pack(pack, tests::office_key()), "p.json",
+                                            tests::office_ring());
     REQUIRE(read.ok());
     CHECK(read->limits == limits->sets);
 }
@@ -138,13 +140,16 @@ TEST_CASE("what is wrong with a day pack is told with file, place and remedy") {
 }
 
 TEST_CASE("a day pack cut at any byte or changed in any byte is refused") {
-    const std::string bytes = bundle::write_day_pack(sample_pack());
+    const std::string bytes = bundle::write_day_pack(sample_pack(), tests::office_key());
     std::size_t taken = 0;
     for (std::size_t i = 0; i < bytes.size(); ++i) {
         std::string flipped = bytes;
         flipped[i] = static_cast<char>(flipped[i] ^ 0x01);
-        taken += bundle::read_day_pack(flipped, "p.json").ok() ? 1U : 0U;
-        taken += bundle::read_day_pack(std::string_view(bytes).substr(0, i), "p.json").ok() ? 1U : 0U;
+        taken += bundle::read_day_pack(flipped, "p.json", tests::office_ring()).ok() ? 1U : 0U;
+        taken +=
+            bundle::read_day_pack(std::string_view(bytes).substr(0, i), "p.json", tests::office_ring()).ok()
+                ? 1U
+                : 0U;
     }
     CHECK(taken == 0);
 }

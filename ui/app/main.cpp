@@ -14,21 +14,33 @@ namespace {
 
 constexpr const char* kUsage = R"(crossarm: upkeep visits to pole-mounted substations, by touch
 
-  crossarm --store FILE [--day-pack FILE] [--bundles FOLDER]
+  crossarm --store FILE [--day-pack FILE [--office-fingerprint DIGITS --compared-by NAME]]
+           [--receipt FILE] [--bundles FOLDER]
            [--size WIDTHxHEIGHT] [--px-per-mm NUMBER] [--glove] [--full-screen]
 
   --store FILE         the tablet's store; it is made when it is not there
   --day-pack FILE      a new day pack from the office
+  --office-fingerprint DIGITS, --compared-by NAME
+                       the digits that the office read out, for its first day pack, and who compared them
+  --receipt FILE       what the office says about the bundles of this tablet
   --bundles FOLDER     where bundles are written (a folder "bundles" beside the store otherwise)
   --size WIDTHxHEIGHT  size of the window in pixels, 1280x800 otherwise
   --px-per-mm NUMBER   pixels in a millimetre of the real screen, 3 to 16, when the screen itself does not tell
   --glove              larger targets, for gloved hands
+
+  crossarm --store FILE --enrol FILE    writes the file that introduces this tablet to the office, prints the
+                       digits that whoever enrols it has to be read out, and ends
+  crossarm --store FILE --new-life      for a store that was moved or put back from a backup: a new key, to be
+                       enrolled again; ends
 )";
 
 struct Asked {
     crossarm::ui::TabletSettings tablet;
     crossarm::ui::WindowSettings window;
     bool glove = false;
+    bool new_life = false;
+    std::string enrol;
+    std::string receipt;
 };
 
 std::optional<Asked> read_arguments(int argc, char** argv) {
@@ -39,6 +51,10 @@ std::optional<Asked> read_arguments(int argc, char** argv) {
         const char* value = i + 1 < argc ? argv[i + 1] : nullptr;
         if (name == "--glove") {
             out.glove = true;
+            continue;
+        }
+        if (name == "--new-life") {
+            out.new_life = true;
             continue;
         }
         if (name == "--full-screen") {
@@ -53,6 +69,14 @@ std::optional<Asked> read_arguments(int argc, char** argv) {
             out.tablet.store = value;
         } else if (name == "--day-pack") {
             out.tablet.day_pack = value;
+        } else if (name == "--office-fingerprint") {
+            out.tablet.office.fingerprint = value;
+        } else if (name == "--compared-by") {
+            out.tablet.office.by = value;
+        } else if (name == "--enrol") {
+            out.enrol = value;
+        } else if (name == "--receipt") {
+            out.receipt = value;
         } else if (name == "--bundles") {
             out.tablet.bundles_folder = value;
         } else if (name == "--px-per-mm") {
@@ -70,6 +94,31 @@ int fail(const crossarm::model::Problem& problem) {
     return 2;
 }
 
+/// What needs no screen: a new life, then the enrolment.
+int run_without_screen(const Asked& asked) {
+    using namespace crossarm; // NOLINT(google-build-using-namespace): as below
+    auto store = store::Store::open(asked.tablet.store);
+    if (!store) {
+        return fail(store.problem());
+    }
+    if (asked.new_life) {
+        const auto life = store->begin_life(ui::wall_clock());
+        if (!life) {
+            return fail(life.problem());
+        }
+        std::printf("Life %lld begun. Enrol this tablet again.\n", static_cast<long long>(*life));
+    }
+    if (!asked.enrol.empty()) {
+        const auto digits = ui::write_enrolment_file(*store, asked.enrol, ui::wall_clock());
+        if (!digits) {
+            return fail(digits.problem());
+        }
+        std::printf("Enrolment of tablet %s written. Read out to the office: %s\n", store->device().c_str(),
+                    digits->c_str());
+    }
+    return 0;
+}
+
 int run(const Asked& asked) {
     using namespace crossarm; // NOLINT(google-build-using-namespace): the program's own name, in its main
                               // only
@@ -80,6 +129,14 @@ int run(const Asked& asked) {
     auto tablet = ui::Tablet::switch_on(asked.tablet, ui::wall_clock);
     if (!tablet) {
         return fail(tablet.problem());
+    }
+    if (!asked.receipt.empty()) {
+        const auto said =
+            ui::load_receipt((*tablet)->store(), asked.receipt, asked.tablet.office, ui::wall_clock());
+        if (!said) {
+            return fail(said.problem());
+        }
+        std::printf("%s\n", said->c_str());
     }
     auto window = ui::Window::open(asked.window);
     if (!window) {
@@ -99,7 +156,7 @@ int main(int argc, char** argv) {
         return 2;
     }
     try {
-        return run(*asked);
+        return asked->new_life || !asked->enrol.empty() ? run_without_screen(*asked) : run(*asked);
     } catch (const std::exception& error) {
         // The one place where what nobody expected ends: nothing that was confirmed depends on it.
         std::fprintf(stderr, "crossarm: stopped: %s. What the screen had called kept is kept.\n",

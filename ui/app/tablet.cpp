@@ -1,8 +1,6 @@
 #include "ui/app/tablet.hpp"
 
-#include "checklist/model/digest.hpp"
 #include "sync/bundle/assets.hpp"
-#include "sync/bundle/atomic_file.hpp"
 #include "sync/bundle/day_pack.hpp"
 
 #include <chrono>
@@ -15,19 +13,6 @@ namespace {
 
 using model::Problem;
 using model::Result;
-
-// Loads a pack file into the store; one that is in it already is no news.
-model::Done load_pack_file(store::Store& store, const std::string& path, model::Timestamp now) {
-    const auto bytes = bundle::read_whole(path);
-    if (!bytes) {
-        return bytes.problem();
-    }
-    const auto pack = bundle::read_day_pack(*bytes, path);
-    if (!pack) {
-        return pack.problem();
-    }
-    return store.keep_day_pack({pack->number, model::sha256_hex(*bytes), *bytes, now});
-}
 
 } // namespace
 
@@ -59,7 +44,8 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
     }
     std::unique_ptr<Tablet> tablet(new Tablet(std::move(*opened)));
     if (!settings.day_pack.empty()) {
-        if (const auto loaded = load_pack_file(tablet->store_, settings.day_pack, clock()); !loaded) {
+        if (const auto loaded = load_day_pack(tablet->store_, settings.day_pack, settings.office, clock());
+            !loaded) {
             return loaded.problem();
         }
     }
@@ -68,7 +54,8 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
         return Problem{settings.store, "no day pack was ever loaded on this tablet",
                        "get one from the office and start with --day-pack FILE"};
     }
-    auto pack = bundle::read_day_pack(newest->bytes, "day pack " + std::to_string(newest->number));
+    auto pack = bundle::read_day_pack(newest->bytes, "day pack " + std::to_string(newest->number),
+                                      pinned_keys(tablet->store_));
     if (!pack) {
         return pack.problem();
     }

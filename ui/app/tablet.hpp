@@ -7,6 +7,7 @@
 #include "checklist/model/result.hpp"
 #include "checklist/model/words.hpp"
 #include "checklist/store/store.hpp"
+#include "ui/app/trust.hpp"
 #include "ui/screens/session.hpp"
 
 #include <functional>
@@ -20,6 +21,7 @@ struct TabletSettings {
     std::string day_pack;       ///< a new day pack to load; may be empty: the newest loaded one serves
     std::string bundles_folder; ///< where bundles are written; empty: a folder "bundles" beside the store
     std::string language = "en";
+    Compared office = {}; ///< for the first day pack of an office
 };
 
 /// Owns what a session works on.

@@ -12,12 +12,14 @@ namespace crossarm::ui {
 namespace {
 
 std::string file_name_of(const store::OutboxRow& row, const std::string& device) {
-    return device + "-1-" + std::to_string(row.seq) + "-" + row.digest.substr(0, 8) + ".json";
+    return device + "-" + std::to_string(row.life) + "-" + std::to_string(row.seq) + "-" +
+           row.digest.substr(0, 8) + ".json";
 }
 
 bundle::Bundle bundle_of(const store::Store& store, const View& view, std::vector<std::string> texts) {
     bundle::Bundle out;
     out.device = store.device();
+    out.life = store.identity().life;
     out.visit = view.at_hand->visit;
     out.protocol = view.protocol.id;
     out.protocol_digest = view.protocol.digest;
@@ -37,16 +39,22 @@ model::Done write_out(store::Store& store, const View& view, model::Timestamp no
         return texts.problem();
     }
     bundle::Bundle bundle = bundle_of(store, view, std::move(*texts));
+    const seal::KeyPair key = seal::KeyPair::from_seed(store.identity().seed);
     const auto row = store.keep_bundle(
         bundle.visit, now,
         [&](std::int64_t seq, const std::string& prev) -> model::Result<store::Store::MadeBundle> {
             bundle.seq = seq;
             bundle.prev = prev;
-            const bundle::Sealed sealed = bundle::write_bundle(bundle);
+            const bundle::Sealed sealed = bundle::write_bundle(bundle, key);
             return store::Store::MadeBundle{sealed.digest, sealed.bytes};
         });
     if (!row) {
         return row.problem();
+    }
+    if (row->bytes.empty()) {
+        return model::Problem{"bundle " + std::to_string(row->seq),
+                              "the office has confirmed it and its bytes were dropped to make room",
+                              "nothing needs to be handed over"};
     }
     std::error_code ignored; // write_atomically tells what is wrong with the folder
     std::filesystem::create_directories(view.bundles_folder, ignored);

@@ -66,7 +66,7 @@ TEST_CASE("an outgrown 200 kVA becomes 315 kVA, with all that goes with it") {
     CHECK(lines(study, rules::Goes::Again) >= 2);
     CHECK(lines(study, rules::Goes::New) >= 7);
     for (const rules::StudyCheck& check : study.checks) {
-        if (std::holds_alternative<model::Verdict>(check.outcome) && check.name != "hot_spot") {
+        if (std::holds_alternative<model::Verdict>(check.outcome) && !check.name.starts_with("hot_spot")) {
             (void)tests::verdict_in(check.outcome);
         }
     }

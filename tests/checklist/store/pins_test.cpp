@@ -1,6 +1,7 @@
 #include "checklist/store/pins.hpp"
 
 #include "checklist/store/pin_rules.hpp"
+#include "checklist/store/place.hpp"
 #include "checklist/store/schema.hpp"
 #include "checklist/store/settings.hpp"
 #include "tests/support/catch.hpp"
@@ -9,6 +10,7 @@
 #include <cmath>
 #include <csignal>
 #include <limits>
+#include <poll.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -178,6 +180,8 @@ TEST_CASE("no clock and no restart shortens a wait") {
         tablet.t.reopen();
         CHECK(tablet.tried(kCrewPin, at(4)).wait_s == 16.0);
         CHECK(tablet.tried(kCrewPin, at(19)).wait_s == 1.0);
+        // What the clock said before the start no longer counts.
+        CHECK(tablet.tried(kCrewPin, at(1'241)).answer == PinAnswer::Right);
     }
     CHECK(tablet.tried(kCrewPin, at(1'260)).answer == PinAnswer::Right);
 }
@@ -216,6 +220,42 @@ TEST_CASE("killed between the count and the answer, the try has been counted") {
     tablet.t.store = std::move(store::Store::open(tablet.t.path)).value();
     CHECK(tablet.tried(kCrewPin, at(401)) == PinTry{PinAnswer::Wait, 4, 9.0});
     CHECK(tablet.tried(kCrewPin, at(410)).answer == PinAnswer::Right);
+}
+
+TEST_CASE("the count is on the disk while the PIN is still being looked at") {
+    Tablet tablet;
+    {
+        const store::Store closing = std::move(tablet.t.store);
+    }
+    {
+        // A hash of so many passes that looking at a PIN takes days.
+        store::Database database(tablet.t.path, store::Database::Make::No);
+        store::apply_settings(database);
+        database.run("UPDATE pin SET hash = '$argon2id$v=19$m=8192,t=10000000,p=1$Zml4ZWRzYWx0Zml4ZWRzYQ$"
+                     "rvj2HHVvqScaYpuVKvKQdqDBAOyoG+F8ylo+t1HlY78' WHERE person = 'P-003'");
+    }
+    const std::string log = tablet.t.path + "-wal";
+    REQUIRE(store::size_of(log) == 0);
+    const pid_t child = ::fork();
+    if (child == 0) {
+        store::Database database(tablet.t.path, store::Database::Make::No);
+        store::apply_settings(database);
+        (void)store::try_pin(database, kCrew.id, kCrewPin, at(100));
+        ::_exit(0);
+    }
+    // The log's head, and one page with its head (SQLite, "WAL file format").
+    constexpr std::uint64_t kOnePage = 32 + 24 + 4'096;
+    int looks = 0;
+    while (store::size_of(log) < kOnePage && looks < 6'000) {
+        ::poll(nullptr, 0, 10);
+        ++looks;
+    }
+    ::kill(child, SIGKILL);
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    REQUIRE(WIFSIGNALED(status));
+    tablet.t.store = std::move(store::Store::open(tablet.t.path)).value();
+    CHECK(tablet.t.store.look_at_pin(kCrew.id, at(101)) == PinTry{PinAnswer::Wait, 1, 0.0});
 }
 
 TEST_CASE("neither the file nor its log holds a PIN") {
