@@ -4,11 +4,17 @@
 
 #include <sodium.h>
 
+#include <algorithm>
+
 namespace crossarm::seal {
 
 namespace {
 
 constexpr int kVariant = sodium_base64_VARIANT_URLSAFE_NO_PADDING;
+
+bool is_letter(char c) {
+    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' || c == '_';
+}
 
 } // namespace
 
@@ -21,6 +27,10 @@ std::string to_base64url(std::string_view bytes) {
 }
 
 std::optional<std::string> from_base64url(std::string_view text) {
+    // libsodium 1.0.18 takes some bytes beyond ASCII for letters.
+    if (!std::ranges::all_of(text, is_letter)) {
+        return std::nullopt;
+    }
     std::string bytes(text.size() * 3 / 4 + 1, '\0');
     std::size_t size = 0;
     // Without an end pointer the library refuses whatever follows the last letter.

@@ -118,9 +118,9 @@ TEST_CASE("sealed again over changed bytes, a bundle never crashes the reader") 
         changed[i] = static_cast<char>(static_cast<unsigned char>(changed[i]) ^ (1U << random() % 8U));
         taken += bundle::read_bundle(sealed(changed), "b.json", kRing).ok() ? 1U : 0U;
         tried += 1;
-        CHECK_FALSE(bundle::read_bundle(sealed(body.substr(0, i) + "}"), "b.json").ok());
+        CHECK_FALSE(bundle::read_bundle(sealed(body.substr(0, i) + "}"), "b.json", kRing).ok());
     }
-    // A seal without a key cannot tell free words (names, workings) that were changed and sealed anew.
+    // Whoever holds the key can seal other free words (names, workings).
     CHECK(taken < tried / 2);
 }
 
@@ -210,6 +210,20 @@ TEST_CASE("every step of reading refuses with file, place and remedy") {
               "register is of "
               "QM-0105" +
                   again + " and bring that one");
+    }
+    SECTION("another tablet's key, and another life's") {
+        const std::string device = tests::sample_device(2);
+        const auto other = bundle::read_bundle(bundle::write_bundle(good, tests::key_of(device)).bytes,
+                                               "b.json", tests::ring_of(device));
+        REQUIRE_FALSE(other.ok());
+        CHECK(model::to_text(other.problem()) ==
+              "b.json: /body/device: the bundle speaks for life 1 of tablet " + kDevice +
+                  ", but its key is that of life 1 of tablet " + device +
+                  "; ask who wrote it; a tablet seals in its own name only");
+        bundle::Bundle older = good;
+        older.life = 2;
+        CHECK(what(bundle::write_bundle(older, kKey).bytes).find("but its key is that of life 1") !=
+              std::string::npos);
     }
     SECTION("nobody signed") {
         bundle::Bundle open = good;

@@ -85,7 +85,8 @@ TEST_CASE("words on the command line that make no sense end with 2 and the help'
         {{"dump", "--store"}, "--store: nothing stands behind it; see crossarm-office --help\n"},
         {{"dump", "--store", "s", "--store", "s"}, "--store: is given twice; give it once\n"},
         {{"verify"}, "verify: name at least one file; see crossarm-office --help\n"},
-        {{"pack", "--register", "r", "--office", "o", "--at", "now", "--out", "p", "--number", "0"},
+        {{"pack", "--register", "r", "--office", "o", "--at", "now", "--out", "p", "--number", "0", "--store",
+          "s"},
          "--number: \"0\" is not a number from 1 to 999999999; count the day packs from 1\n"},
     };
     for (const Case& one : cases) {
@@ -100,7 +101,7 @@ TEST_CASE("intake ends with 0 when all was taken, with 1 when something was held
     const Desk desk;
     const bundle::Bundle bundle = tests::sample_bundle(1);
     const std::string file = desk.bundle("a.json", bundle);
-    const auto first = run({"intake", desk.in, "--store", desk.store});
+    const auto first = run({"intake", desk.in, "--store", desk.store, "--leave"});
     CHECK(first.code == 0);
     CHECK(first.out == "taken  a.json: QM-0101, visit " + model::to_text(bundle.visit) +
                            ", bundle 1 of tablet " + bundle.device +

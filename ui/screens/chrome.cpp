@@ -75,6 +75,15 @@ std::string say(const View& view, std::string key,
     return view.words.say(model::Phrase{std::move(key), std::move(values)});
 }
 
+std::string say_reason(const View& view, model::Phrase why) {
+    for (auto& [place, value] : why.values) {
+        if (auto* text = std::get_if<std::string>(&value)) {
+            *text = view.name_of(*text);
+        }
+    }
+    return view.words.say(why);
+}
+
 std::string value_text(const View& view, const model::Checkpoint* checkpoint, const model::Value& value) {
     return std::visit(ValueText{view, checkpoint}, value);
 }

@@ -39,6 +39,9 @@ void draw_back(Touch& touch, Wishes& wishes);
 /// The way to a step of the permit (visit::permit::Step::id), or to the briefing ("brief").
 [[nodiscard]] Place to_step(const View& view, const std::string& step);
 
+/// A reason in words, with the names of people instead of their ids.
+[[nodiscard]] std::string say_reason(const View& view, model::Phrase why);
+
 /// Phrase shorthand: a words key with one filled place.
 [[nodiscard]] std::string say(const View& view, std::string key,
                               std::vector<std::pair<std::string, model::Phrase::Value>> values = {});

@@ -1,5 +1,6 @@
 #include "ui/screens/form.hpp"
 
+#include "checklist/store/pin_rules.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/hold_button.hpp"
 #include "ui/touch/keyboard.hpp"
@@ -47,11 +48,11 @@ void begin(FormDraft& draft, const FormField& field) {
     draft.pin.wipe();
     draft.pin.notice.clear();
     draft.text.title = field.question;
-    draft.text.capitals = true;
     draft.number.title = field.question;
     draft.number.limits = field.limits;
     draft.number.unit = field.unit;
     draft.pin.title = field.question;
+    draft.pin.least = store::kLeastPinDigits;
 }
 
 void keep(FormDraft& draft, const FormField& field, std::string answer) {

@@ -41,7 +41,7 @@ void draw_warnings(Touch& touch, const View& view) {
         warn(say(view, "permit.irregular", {{"count", std::to_string(permit.state.irregular)}}));
     }
     for (const model::Phrase& fact : permit.time_facts) {
-        warn(view.words.say(fact));
+        warn(say_reason(view, fact));
     }
     for (const std::string& party : permit.stale) {
         warn(say(view, "permit.stale", {{"party", party}}));
@@ -50,7 +50,7 @@ void draw_warnings(Touch& touch, const View& view) {
 
 void draw_step_row(Touch& touch, const View& view, const permit::Step& step, bool next, Wishes& wishes) {
     const std::string value = touch.say(step.done ? "permit.done" : next ? "permit.next" : "permit.not_yet");
-    const std::string second = step.missing ? view.words.say(step.missing->why) : std::string();
+    const std::string second = step.missing ? say_reason(view, step.missing->why) : std::string();
     const std::string title = step_title(view, step.id);
     if (row(touch, step.id, {.title = title, .second = second, .value = value})) {
         go_to_step(view, step.id, wishes);
@@ -120,7 +120,7 @@ void draw_step(Touch& touch, const View& view, const std::string& step, Wishes& 
     const auto& steps = view.at_hand->permit.steps;
     const auto at = std::ranges::find(steps, step, &permit::Step::id);
     if (at != steps.end() && at->missing) {
-        text(touch, view.words.say(at->missing->why), {.weight = Weight::Bold});
+        text(touch, say_reason(view, at->missing->why), {.weight = Weight::Bold});
         if (!at->missing->step.empty() && at->missing->step != step &&
             button(touch, "take_me",
                    say(view, "notice.take_me", {{"title", step_title(view, at->missing->step)}}))) {

@@ -59,10 +59,10 @@ private:
         }
     }
     void ask_person(const std::string& name, const std::set<std::string>& among,
-                    const std::string& but = "") {
+                    const std::set<std::string>& but = {}) {
         FormField& field = add(name, Ask::Choice);
         for (const model::Person& person : view_.reg.people) {
-            if (among.contains(person.id) && person.id != but) {
+            if (among.contains(person.id) && !but.contains(person.id)) {
                 field.options.push_back({person.id, person.name});
             }
         }
@@ -219,9 +219,9 @@ private:
         const std::string holder = party == nullptr ? "" : party->holder;
         const std::string& act = form_.act;
         if (act == "issued") {
-            ask_person("holder", permit_.powers.may_accept);
+            ask_person("holder", permit_.powers.may_accept, {view_.who});
             ask_hours();
-            ask_person("second", permit_.powers.known, view_.who);
+            ask_person("second", permit_.powers.known, {view_.who, draft_.answer("holder")});
             sign(view_.who);
             ask_pin(view_.who);
             ask_second_pin();
@@ -234,7 +234,7 @@ private:
         } else if (act == "suspended") {
             offer(add("reason", Ask::Words), "suspend_reason", {"storm", "find", "pause"});
         } else if (act == "transferred") {
-            ask_person("holder", permit_.powers.may_accept, holder);
+            ask_person("holder", permit_.powers.may_accept, {holder, view_.who});
             ask_pin(view_.who);
         } else if (act == "extended") {
             ask_hours();
@@ -242,7 +242,7 @@ private:
         } else if (act == "resumed" || act == "taken_back") {
             ask_pin(view_.who);
         } else if (act == "cancelled") {
-            ask_person("second", permit_.powers.known, view_.who);
+            ask_person("second", permit_.powers.known, {view_.who});
             sign(view_.who);
             ask_pin(view_.who);
             ask_second_pin();

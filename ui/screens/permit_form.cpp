@@ -11,7 +11,7 @@ std::string why_refused(const View& view, const model::permit::Act& act, const s
     const PermitView& permit = view.at_hand->permit;
     const auto refusal = visit::permit::refusal(visit::permit::Wished{
         permit.rules, permit.powers, permit.state, act, by, view.now, view.at_hand->structure->id});
-    return refusal ? view.words.say(refusal->why) : std::string();
+    return refusal ? say_reason(view, refusal->why) : std::string();
 }
 
 void draw_permit_form(Touch& touch, const View& view, const FormOf& form, FormDraft& draft, Wishes& wishes) {

@@ -150,7 +150,7 @@ std::vector<FormOf> forms_at(const View& view, std::string_view step) {
         forms.push_back({"lead_decided", ""});
     } else {
         for (const permit::Party& one : permit.state.parties) {
-            if (step == "accept" && one.holding == Holding::Issued) {
+            if (step == "accept" && (one.holding == Holding::Issued || one.holding == Holding::Suspended)) {
                 add_party(one, forms);
             } else if (step == "tools" && holds(one)) {
                 forms.insert(forms.end(), {{"tools_out", one.id}, {"tools_in", one.id}});

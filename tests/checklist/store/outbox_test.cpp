@@ -107,9 +107,9 @@ TEST_CASE("how far a bundle has come only goes forward, and where it was written
     };
     for (const Row& row :
          {Row{HandOver::HandedOver, "/media/stick/a.json", HandOver::HandedOver, "/media/stick/a.json"},
-          Row{HandOver::Received, "", HandOver::Received, "/media/stick/a.json"},
-          Row{HandOver::HandedOver, "/media/stick/b.json", HandOver::Received, "/media/stick/b.json"},
-          Row{HandOver::Written, "", HandOver::Received, "/media/stick/b.json"}}) {
+          Row{HandOver::Written, "", HandOver::HandedOver, "/media/stick/a.json"},
+          Row{HandOver::HandedOver, "/media/stick/b.json", HandOver::HandedOver, "/media/stick/b.json"},
+          Row{HandOver::Written, "", HandOver::HandedOver, "/media/stick/b.json"}}) {
         REQUIRE(t.store.mark_bundle(digest, row.state, row.file).ok());
         t.reopen();
         const auto here = t.store.bundle_of(visit);
@@ -117,7 +117,7 @@ TEST_CASE("how far a bundle has come only goes forward, and where it was written
         CHECK(here->state == row.then);
         CHECK(here->file == row.file_then);
     }
-    const auto unknown = t.store.mark_bundle("abc", HandOver::Received, "");
+    const auto unknown = t.store.mark_bundle("abc", HandOver::HandedOver, "");
     REQUIRE(!unknown.ok());
     CHECK(model::to_text(unknown.problem()) == "bundle abc: this tablet has no such bundle; look in the list "
                                                "of bundles for the right one");

@@ -75,14 +75,18 @@ TEST_CASE("the tables refuse what cannot be") {
              "INSERT INTO entry VALUES (1, " + id + ", " + id + ", 'd', 1, NULL, " + hash + ")",
              "INSERT INTO day_pack VALUES (0, " + hash + ", x'', 0, 0)",
              "INSERT INTO day_pack VALUES (1, " + hash + ", x'', 0, 1440)",
-             "INSERT INTO outbox VALUES (1, " + hash + ", " + id + ", x'', 0, 0, 'sent', '')",
+             "INSERT INTO outbox VALUES (1, " + hash + ", " + id + ", x'', 0, 0, 'sent', '', 1, 1, 0)",
+             "INSERT INTO outbox VALUES (1, " + hash + ", " + id + ", x'', 0, 0, 'written', '', 0, 1, 0)",
+             "INSERT INTO identity VALUES (2, x'00', 0, 0)",
+             "INSERT INTO office_holds VALUES (" + hash + ", 0, 1, " + hash + ", 0, 0)",
          }) {
         CHECK_THROWS_AS(database.run(sql), store::DiskFault);
     }
     // The same rows with nothing wrong are taken.
     database.run("INSERT INTO entry VALUES (1, " + id + ", " + id + ", 'd', 1, '{}', " + hash + ")");
     database.run("INSERT INTO day_pack VALUES (1, " + hash + ", x'', 0, 1439)");
-    database.run("INSERT INTO outbox VALUES (1, " + hash + ", " + id + ", x'', 0, 0, 'written', '')");
+    database.run("INSERT INTO outbox VALUES (1, " + hash + ", " + id +
+                 ", x'', 0, 0, 'written', '', 1, 1, 0)");
     // Two entries with one number in a visit on one device cannot be.
     CHECK_THROWS_AS(database.run("INSERT INTO entry VALUES (2, x'ff112233445566778899aabbccddeeff', " + id +
                                  ", 'd', 1, '{}', " + hash + ")"),
