@@ -78,9 +78,9 @@ Outcome drop_check(const DropReadings& r, const model::LimitSet& conductors, con
         return refuse(kSubject, say("no.uprating.drop"));
     }
     const double along = 100.0 * (*in_cable + *in_main) / r.lv_V;
+    const double inside_percent = inside.value_or(Regulation{}).exact_percent;
     const double left_V =
-        (r.lv_V * (1.0 - (inside ? inside->exact_percent : 0.0) / 100.0) - *in_cable - *in_main) /
-        std::numbers::sqrt3;
+        (r.lv_V * (1.0 - inside_percent / 100.0) - *in_cable - *in_main) / std::numbers::sqrt3;
     const Places places = {{"drop", percent(along)},
                            {"most", percent(most)},
                            {"left", Quantity{left_V, Unit::Volt}},
@@ -92,8 +92,8 @@ Outcome drop_check(const DropReadings& r, const model::LimitSet& conductors, con
         v.workings.push_back({"work.uprating.drop_main", {*in_main, Unit::Volt}, "the same along the main"});
     }
     if (inside) {
-        v.workings.push_back({"work.uprating.regulation", percent(inside->exact_percent),
-                              "|1 + n (er + j ex) (cos - j sin)| - 1"});
+        v.workings.push_back(
+            {"work.uprating.regulation", percent(inside_percent), "|1 + n (er + j ex) (cos - j sin)| - 1"});
     }
     v.workings.push_back({"work.uprating.drop", percent(along), "of the no-load voltage"});
     v.workings.push_back({"work.uprating.voltage_left", {left_V, Unit::Volt}, "phase to neutral"});

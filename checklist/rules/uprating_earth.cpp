@@ -131,8 +131,8 @@ Outcome electrode_check(const ElectrodeReadings& r, const ElectrodeSets& sets) {
                            {"target", ohm(target)},
                            {"rods", count(rods.value_or(0))}};
     model::Verdict v = passes(kSubject,
-                              by_touch && *by_touch < most ? sets.earthing.source_of("touch.factor")
-                                                           : sets.electrode.source_of("electrode.most"),
+                              allowed < most ? sets.earthing.source_of("touch.factor")
+                                             : sets.electrode.source_of("electrode.most"),
                               say("because.uprating.electrode", places));
     v.workings = {{"work.uprating.electrode", ohm(*r.measured_ohm), ""}};
     if (r.earth_fault_A) {
