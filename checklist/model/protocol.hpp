@@ -102,8 +102,9 @@ struct Checkpoint {
 
 /// The checkpoints that the interlocks read.
 struct KeyCheckpoints {
-    std::string crew;      ///< people, in Brief: each of them is briefed before the permit is prepared
-    std::string energise;  ///< choice, in Restore: locked until the permit is cancelled and every Danger decided
+    std::string crew; ///< people, in Brief: each of them is briefed before the permit is prepared
+    std::string
+        energise; ///< choice, in Restore: locked until the permit is cancelled and every Danger decided
     std::string stays_off; ///< the option of `energise` with which supply does not return and locks may stay
 };
 

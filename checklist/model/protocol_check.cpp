@@ -166,8 +166,7 @@ struct Check {
         if (Done done = key("energise", k.energise, kChoice, "a choice", "restore"); !done) {
             return done;
         }
-        const auto options =
-            ids_of(std::get<ChoiceInput>(protocol.checkpoint(k.energise)->input).options);
+        const auto options = ids_of(std::get<ChoiceInput>(protocol.checkpoint(k.energise)->input).options);
         if (std::ranges::find(options, k.stays_off) == options.end()) {
             return problem("/keys/stays_off", unknown_word("option", k.stays_off, options),
                            "name an option of \"" + k.energise + "\"");

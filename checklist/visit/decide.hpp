@@ -30,7 +30,7 @@ struct Ground {
     const model::Register& reg;
     const model::LimitLibrary& limits;
     std::int64_t day_pack = 0;
-    std::string head; ///< hash of the visit's last entry on this device; "" when there is none
+    std::string head;     ///< hash of the visit's last entry on this device; "" when there is none
     model::Timestamp now; ///< the moment of the intent: the entries are to bear it
 };
 
@@ -53,7 +53,8 @@ struct Ground {
 
 /// Decides `intent` of person `who` on `state`. Every interlock is asked here, so that no screen can step
 /// around one: stage order, read-then-do order, parts beyond reach, hard ranges, units, options that do not
-/// exist, the signer is not a doer, undecided Dangers, a stale head, and everything that permit::refusal knows.
+/// exist, the signer is not a doer, undecided Dangers, a stale head, and everything that permit::refusal
+/// knows.
 [[nodiscard]] Decided decide(const Ground& ground, const State& state, const Intent& intent,
                              const std::string& who);
 

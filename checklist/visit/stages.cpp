@@ -43,8 +43,9 @@ void add_steps(const Setting& setting, const State& state, bool up_to_accept, st
     bool before = true;
     for (const permit::Step& step : permit::steps(state.permit, setting.rules, setting.now)) {
         if (before == up_to_accept && !step.done && step.id != "locks") {
-            out.push_back(
-                {"", step.missing ? step.missing->why : Phrase{"missing.permit_step." + step.id, {}}, step.id});
+            out.push_back({"",
+                           step.missing ? step.missing->why : Phrase{"missing.permit_step." + step.id, {}},
+                           step.id});
         }
         before = before && step.id != "accept";
     }
@@ -137,8 +138,7 @@ std::size_t current_stage(const Setting& setting, const State& state) {
     const model::Protocol& protocol = setting.protocol;
     if (!state.broken_off.empty()) {
         // What was switched off and earthed is put back, whatever the work had come to.
-        const bool to_restore =
-            permit::has_begun(state.permit) && !is_complete(setting, state, "restore");
+        const bool to_restore = permit::has_begun(state.permit) && !is_complete(setting, state, "restore");
         return protocol.stage_index(state.signature ? "hand_over" : to_restore ? "restore" : "sign_off");
     }
     for (std::size_t i = 0; i < protocol.stages.size(); ++i) {

@@ -60,18 +60,18 @@ struct State {
     std::string opened_by;
     std::map<std::string, Answer> answers; ///< by checkpoint id
     std::set<std::string> finished;        ///< stages said to be finished
-    permit::State permit;                  ///< the fold of its acts, in the order of the tablet that prepared it
+    permit::State permit; ///< the fold of its acts, in the order of the tablet that prepared it
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
-    std::string broken_off;      ///< the reason, when the visit was broken off
-    /// Everyone who recorded a finding, finished a stage or acted on the permit. Stopping the work and a lead's
-    /// decision make nobody a doer.
+    std::string broken_off; ///< the reason, when the visit was broken off
+    /// Everyone who recorded a finding, finished a stage or acted on the permit. Stopping the work and a
+    /// lead's decision make nobody a doer.
     std::set<std::string> doers;
     std::vector<Conflict> conflicts;
     /// Findings in order of recording, for undo: the last first undone. What a permit was prepared or issued
     /// on can be corrected but not undone.
     std::vector<model::Id> undoable;
-    std::size_t left_out = 0;        ///< entries of kinds this version does not know
+    std::size_t left_out = 0; ///< entries of kinds this version does not know
     std::size_t entries = 0;
     bool operator==(const State&) const = default;
 };
@@ -106,8 +106,8 @@ struct Setting {
 struct Band {
     enum class Kind { TreatAsLive, InForce, InForceWithException };
     Kind kind = Kind::TreatAsLive;
-    model::Phrase reason; ///< why to treat as live; or the exception that a lead decided about
-    std::string permit;   ///< its number; empty before one is prepared
+    model::Phrase reason;             ///< why to treat as live; or the exception that a lead decided about
+    std::string permit;               ///< its number; empty before one is prepared
     std::vector<std::string> holders; ///< of the parties that work; persons
     int earths_on = 0;
     [[nodiscard]] bool in_force() const { return kind != Kind::TreatAsLive; }

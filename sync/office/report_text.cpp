@@ -16,8 +16,7 @@ class Report {
 public:
     Report(const VisitRecord& record, const model::Protocol& protocol, const Words& words,
            const visit::permit::Rules& rules)
-        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(record.entries, rules)) {
-    }
+        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(record.entries, rules)) {}
 
     std::string text() {
         head();

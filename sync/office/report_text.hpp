@@ -9,8 +9,9 @@
 
 namespace crossarm::office {
 
-/// `rules` are the utility's for the permit: what they would have refused is counted as irregular. Findings in the order of the protocol, verdicts with workings, source and cautions, decisions, what was
-/// recorded differently on two tablets, and how many checkpoints stayed Unseen. Ends with a line end.
+/// `rules` are the utility's for the permit: what they would have refused is counted as irregular. Findings
+/// in the order of the protocol, verdicts with workings, source and cautions, decisions, what was recorded
+/// differently on two tablets, and how many checkpoints stayed Unseen. Ends with a line end.
 [[nodiscard]] std::string report_text(const VisitRecord& record, const model::Protocol& protocol,
                                       const model::Words& words, const visit::permit::Rules& rules = {});
 

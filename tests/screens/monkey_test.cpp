@@ -116,7 +116,8 @@ std::map<model::Id, visit::State> states(ScreenRig& rig) {
         const auto entries = rig.tablet().store().entries(row.visit); // verifies the chain on the way
         INFO((entries ? "" : model::to_text(entries.problem())));
         REQUIRE(entries.ok());
-        out[row.visit] = visit::fold(*entries, visit::permit::rules_from(rig.view().limits, rig.view().reg.structures.front()));
+        out[row.visit] = visit::fold(
+            *entries, visit::permit::rules_from(rig.view().limits, rig.view().reg.structures.front()));
     }
     return out;
 }

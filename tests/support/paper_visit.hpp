@@ -26,9 +26,7 @@ public:
     }
     [[nodiscard]] visit::Ground ground() const { return {protocol, reg, limits, 1, head, clock}; }
     [[nodiscard]] visit::Setting setting() const { return visit::setting_of(ground(), state()); }
-    [[nodiscard]] visit::Band band() const {
-        return visit::band(state().permit, setting().rules, clock);
-    }
+    [[nodiscard]] visit::Band band() const { return visit::band(state().permit, setting().rules, clock); }
     [[nodiscard]] bool in_force() const { return band().in_force(); }
     [[nodiscard]] const model::Structure& structure() const { return reg.structures.front(); }
 

@@ -35,13 +35,11 @@ inline model::Protocol small_protocol() {
     out.id = "small";
     out.kind = "upkeep";
     out.digest = std::string(64, 'd');
-    out.stages = {{"arrive", "Arrive", "", Order::ReadThenDo},
-                  {"brief", "Brief", "", Order::DoThenConfirm},
-                  {"permit", "Permit", "", Order::ReadThenDo},
-                  {"work", "Work", "", Order::DoThenConfirm},
-                  {"restore", "Restore", "", Order::ReadThenDo},
-                  {"sign_off", "Sign off", "", Order::ReadThenDo},
-                  {"hand_over", "Hand over", "", Order::ReadThenDo}};
+    out.stages = {
+        {"arrive", "Arrive", "", Order::ReadThenDo},      {"brief", "Brief", "", Order::DoThenConfirm},
+        {"permit", "Permit", "", Order::ReadThenDo},      {"work", "Work", "", Order::DoThenConfirm},
+        {"restore", "Restore", "", Order::ReadThenDo},    {"sign_off", "Sign off", "", Order::ReadThenDo},
+        {"hand_over", "Hand over", "", Order::ReadThenDo}};
     out.parts = {{"ground", "Ground", false}, {"top", "Top", true}};
     const model::GradeInput grades{"clean", "dusty", "rusty", "broken"};
     out.checkpoints = {
@@ -54,7 +52,8 @@ inline model::Protocol small_protocol() {
         checkpoint("top.gap", "top", "work", model::NumberInput{model::Unit::Metre, {0, 50}, {1, 10}, 1}),
         checkpoint("top.extra", "top", "work", grades),
         checkpoint("restore.energise", "", "restore",
-                   model::ChoiceInput{{{"yes", "Restored", std::nullopt, ""}, {"no", "Stays off", std::nullopt, ""}}}),
+                   model::ChoiceInput{
+                       {{"yes", "Restored", std::nullopt, ""}, {"no", "Stays off", std::nullopt, ""}}}),
     };
     out.checkpoints[7].asked_when = {{"top.damage", {"repair", "danger"}, "", {}}};
     out.keys = {"brief.crew", "restore.energise", "no"};

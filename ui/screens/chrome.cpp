@@ -164,10 +164,9 @@ void draw_band(Touch& touch, const View& view, Wishes& wishes) {
     const visit::Band& now = view.at_hand->band;
     const std::string stop = view.at_hand->permit.works() ? touch.say("band.stop") : std::string();
     const bool exception = now.kind == visit::Band::Kind::InForceWithException;
-    const std::string words =
-        !now.in_force()
-            ? touch.say("band.live")
-            : say(view, exception ? "band.permit_exception" : "band.permit", {{"permit", now.permit}});
+    const std::string words = !now.in_force() ? touch.say("band.live")
+                                              : say(view, exception ? "band.permit_exception" : "band.permit",
+                                                    {{"permit", now.permit}});
     const BandState look = now.in_force() ? BandState::PermitInForce : BandState::TreatAsLive;
     if (band(touch, look, words, band_fact(view, now), stop)) {
         wishes.push_back(

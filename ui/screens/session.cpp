@@ -14,7 +14,8 @@ void work_out(const View& view, AtHand& at_hand) {
     const visit::Ground ground = view.ground();
     const std::string stage =
         at_hand.stage < view.protocol.stages.size() ? view.protocol.stages[at_hand.stage].id : "";
-    at_hand.missing = visit::missing_for_stage(visit::setting_of(ground, at_hand.state), at_hand.state, stage);
+    at_hand.missing =
+        visit::missing_for_stage(visit::setting_of(ground, at_hand.state), at_hand.state, stage);
     at_hand.missing_for_signing = visit::missing_for_signing(ground, at_hand.state);
     for (std::vector<visit::Missing>* list : {&at_hand.missing, &at_hand.missing_for_signing}) {
         for (visit::Missing& one : *list) {
@@ -123,8 +124,8 @@ void Session::look_at_clock() {
 void Session::rework() {
     AtHand& at_hand = *view_.at_hand;
     at_hand.band = band_of(view_, at_hand);
-    at_hand.permit = permit_view(at_hand.state.permit, *at_hand.structure, supplies_.limits, supplies_.reg,
-                                 view_.now);
+    at_hand.permit =
+        permit_view(at_hand.state.permit, *at_hand.structure, supplies_.limits, supplies_.reg, view_.now);
     at_hand.stage = visit::current_stage(view_.setting(), at_hand.state);
     work_out(view_, at_hand);
 }
@@ -138,8 +139,7 @@ void Session::refresh() {
         view_.at_hand.reset();
         return;
     }
-    at_hand.state =
-        visit::fold(*entries, visit::permit::rules_from(supplies_.limits, *at_hand.structure));
+    at_hand.state = visit::fold(*entries, visit::permit::rules_from(supplies_.limits, *at_hand.structure));
     at_hand.assessed =
         visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
     at_hand.head = supplies_.store.head(at_hand.visit);

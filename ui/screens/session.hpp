@@ -22,7 +22,7 @@ struct Supplies {
     std::string office;
     std::int64_t day_pack = 0;
     std::string bundles_folder;
-    std::function<model::Timestamp()> clock; ///< the wall clock, with offset
+    std::function<model::Timestamp()> clock;                        ///< the wall clock, with offset
     std::function<double()> since_boot = store::seconds_since_boot; ///< for the waits after wrong PINs
     store::PinCost pin_cost = store::kPinCost;                      ///< of a new PIN; tests make it cheap
 };

@@ -203,9 +203,9 @@ void draw_main_act(Touch& touch, const View& view, const model::Stage& stage, Wi
                                : first.step.empty() ? view.words.say(first.why)
                                                     : step_title(view, first.step);
     if (button(touch, "next", label, {.emphasis = Emphasis::Main, .second = second})) {
-        wishes.push_back(GoTo{
-            at != nullptr ? Place{Screen::Checkpoint, at_hand.structure->id, "", first.checkpoint}
-                          : to_step(view, first.step)});
+        wishes.push_back(GoTo{at != nullptr
+                                  ? Place{Screen::Checkpoint, at_hand.structure->id, "", first.checkpoint}
+                                  : to_step(view, first.step)});
     }
 }
 

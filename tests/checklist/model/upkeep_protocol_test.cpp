@@ -170,11 +170,8 @@ TEST_CASE("Killer answers stop their stage") {
         const char* option;
     };
     const Row rows[] = {
-        {"arrive.structure", "different"},
-        {"arrive.lightning", "near"},
-        {"arrive.go", "no_go"},
-        {"brief.rescue_ready", "missing"},
-        {"restore.rotation", "reversed"},
+        {"arrive.structure", "different"}, {"arrive.lightning", "near"},     {"arrive.go", "no_go"},
+        {"brief.rescue_ready", "missing"}, {"restore.rotation", "reversed"},
     };
     const model::Protocol p = upkeep();
     for (const Row& row : rows) {
@@ -202,7 +199,8 @@ TEST_CASE("Nothing is asked about the permit: the program itself asks for its st
 TEST_CASE("No hand comes near live parts before the briefing") {
     // common practice, no source
     const model::Protocol p = upkeep();
-    for (const char* id : {"hv_jumpers.current", "lv_bushings.current", "lv_breaker.current", "lv_breaker.voltage"}) {
+    for (const char* id :
+         {"hv_jumpers.current", "lv_bushings.current", "lv_breaker.current", "lv_breaker.voltage"}) {
         INFO(id);
         REQUIRE(p.checkpoint(id) != nullptr);
         CHECK(p.checkpoint(id)->stage == "brief");

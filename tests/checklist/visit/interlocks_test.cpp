@@ -9,9 +9,9 @@ using model::Choice;
 using model::Grade;
 using model::Quantity;
 using model::Unit;
-using tests::PaperVisit;
-using tests::isolating_acts;
 using tests::clearing_acts;
+using tests::isolating_acts;
+using tests::PaperVisit;
 namespace acts = crossarm::model::permit;
 
 TEST_CASE("a fresh visit has no grade anywhere and is to be treated as live") {
