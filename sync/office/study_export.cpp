@@ -224,7 +224,9 @@ std::string ranking_json(const std::vector<RankedStudy>& rows) {
         put(one, "yearsLeft", r.urgency.years_left);
         put(one, "now_kVA", r.now_kVA);
         put(one, "horizon_kVA", r.horizon_kVA);
-        put(one, "shareNow_percent", r.urgency.known ? std::optional(r.urgency.share_percent) : std::nullopt);
+        if (r.urgency.known) {
+            one["shareNow_percent"] = rounded(r.urgency.share_percent);
+        }
         put(one, "hotSpot_C", r.hot_spot_C);
         put(one, "ageing", r.ageing);
         put(one, "headroom_now_kVA", r.headroom_now_kVA);

@@ -2,6 +2,8 @@
 
 #include "sync/bundle/utf8.hpp"
 
+#include <array>
+
 namespace crossarm::office {
 
 namespace {
@@ -186,14 +188,15 @@ private:
                                "life", "price", "worth"});
         bool usual = false;
         for (const rules::Alternative& a : s_.alternatives) {
-            usual = usual || (a.losses_usual && a.cost);
-            const auto first = a.cost ? std::optional(a.cost->first_year_kWh) : std::nullopt;
-            const auto life = a.cost ? std::optional(a.cost->all_kWh) : std::nullopt;
+            std::array<std::string, 3> lost = {"-", "-", "-"};
+            if (a.cost) {
+                usual = usual || a.losses_usual;
+                lost = {plain(a.cost->first_year_kWh, 0) + (a.losses_usual ? " *" : ""),
+                        plain(a.cost->all_kWh, 0), plain(a.cost->all_now, 0)};
+            }
             out.table.rows.push_back({w_.say("study.way." + a.kind), plain(a.rating_kVA, 1), yes_no(a.serves),
-                                      plain(a.headroom_now_kVA, 1), plain(a.headroom_horizon_kVA, 1),
-                                      plain(first, 0) + (a.losses_usual && a.cost ? " *" : ""),
-                                      plain(life, 0), plain(a.price, 0),
-                                      plain(a.cost ? a.cost->all_now : std::nullopt, 0)});
+                                      plain(a.headroom_now_kVA, 1), plain(a.headroom_horizon_kVA, 1), lost[0],
+                                      lost[1], plain(a.price, 0), lost[2]});
         }
         out.lines.push_back(
             {0,

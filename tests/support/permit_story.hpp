@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace crossarm::test {
+namespace crossarm::tests {
 
 using visit::permit::Act;
 using visit::permit::State;
@@ -240,6 +240,22 @@ inline std::vector<Behaviour> behaviours() {
         trying, DetectorProved{Side::Hv, "D-3", true, true}, "P-1");
     row("proof_same_detector", "another detector afterwards", "same_detector", "proof_hv", tested,
         DetectorProved{Side::Hv, "D-8", true, true}, "P-1");
+    row("proof_points", "a point is not locked", "points", "points", told([&](PermitStory& s) {
+            s = asked;
+            s.act(PointAdded{"HV3", "Link", "Pole B", Side::Hv}, "P-1");
+        }),
+        DetectorProved{Side::Hv, "D-3", false, true}, "P-1");
+    row("line_end_points", "a point was found meanwhile", "points", "points", told([&](PermitStory& s) {
+            s = ready;
+            s.act(EarthEndOn{"E-3", EarthKind::Control, Side::Hv, "", "Pole B", "P-4", 70.0}, "P-1");
+            s.act(PointAdded{"HV3", "Link", "Pole B", Side::Hv}, "P-1");
+        }),
+        LineEndOn{"E-3"}, "P-1");
+    const PermitStory not_asked = changed(ready, [](State& s) { s.supplies.reset(); });
+    row("ready_supplies", "supplies not asked", "supplies", "supplies", not_asked,
+        Issued{"A", "P-3", clock_at(480), "P-2", not_asked.signing()}, "P-1");
+    row("transfer_holder_may", "to one who may not accept", "may_not_accept", "accept", suspended,
+        Transferred{"A", "P-4"}, "P-1");
     row("live_part", "no distance", "live_part", "zone", asked, LivePartNoted{"Line", 0.0}, "P-1");
     row("live_part", "no number", "live_part", "zone", asked,
         LivePartNoted{"Line", std::numeric_limits<double>::quiet_NaN()}, "P-1");
@@ -288,4 +304,4 @@ inline std::vector<Behaviour> behaviours() {
     return rows;
 }
 
-} // namespace crossarm::test
+} // namespace crossarm::tests
