@@ -297,7 +297,7 @@ void Session::clear_notices() {
     view_.just_kept = false;
 }
 
-void Session::carry_out(const Wish& wish) {
+void Session::carry_out_one(const Wish& wish) {
     if (const auto* to = std::get_if<GoTo>(&wish)) {
         go(to->place);
     } else if (std::holds_alternative<GoBack>(wish)) {
@@ -335,7 +335,7 @@ bool Session::carry_out(Wishes wishes) {
             return false;
         }
         clear_notices();
-        carry_out(wish);
+        carry_out_one(wish);
         wipe_pins(wish);
     }
     return !(before == way_.back());

@@ -50,7 +50,7 @@ private:
     void rework();
     void refresh_round();
     void mean(const visit::Intent& intent, const std::string& who);
-    void carry_out(const Wish& wish);
+    void carry_out_one(const Wish& wish);
     void refresh_pins();
     [[nodiscard]] bool is_right(const GivenPin& pin);
     void leave_people();
