@@ -1,5 +1,6 @@
 #include "checklist/store/store.hpp"
 
+#include "checklist/store/backup.hpp"
 #include "checklist/store/head_file.hpp"
 #include "checklist/store/identity.hpp"
 #include "checklist/store/journal.hpp"
@@ -126,9 +127,9 @@ model::Result<Store> Store::open(const std::string& path, RandomBytes random) {
         const Head head = head_of(database);
         const Identity identity = read_identity(database);
         head_file->write(head);
-        return Store(std::make_unique<Inside>(
-            Inside{*settled, std::move(database), std::move(head_file).value(),
-                   Pen{head.device, std::move(random), {}}, head, identity}));
+        return Store(
+            std::make_unique<Inside>(Inside{*settled, std::move(database), std::move(head_file).value(),
+                                            Pen{head.device, std::move(random), {}}, head, identity}));
     } catch (const DiskFault& fault) {
         return opening_problem(*settled, fault);
     }
@@ -319,6 +320,13 @@ model::Done Store::set_pin(const model::Person& person, std::string_view digits,
                            const std::optional<PinWitness>& witness, PinMoment when, PinCost cost) {
     Inside& in = *inside_;
     return in.guarded([&] { return store::set_pin(in.database, person, digits, witness, when, cost); });
+}
+
+model::Done Store::back_up(const std::string& path) const {
+    Inside& in = *inside_;
+    return in.guarded([&] {
+        return store::back_up(in.database, path, [&](Database& copy) { return verify_journal(copy, path); });
+    });
 }
 
 model::Done Store::rebuild() {

@@ -211,6 +211,9 @@ public:
                                       const std::optional<PinWitness>& witness, PinMoment when,
                                       PinCost cost = kPinCost);
 
+    /// A verified copy of everything under `path`, which must not be there yet (backup.hpp).
+    [[nodiscard]] model::Done back_up(const std::string& path) const;
+
     /// Drops every rebuilt table and makes it again from the fixed ones.
     [[nodiscard]] model::Done rebuild();
     /// Writes the log back into the main file and empties it; for quiet moments.

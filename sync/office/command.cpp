@@ -7,8 +7,10 @@
 #include "sync/bundle/sealed_json.hpp"
 #include "sync/office/arguments.hpp"
 #include "sync/office/dump.hpp"
+#include "sync/office/keeping_verbs.hpp"
 #include "sync/office/key_verbs.hpp"
 #include "sync/office/office_keys.hpp"
+#include "sync/office/people_erased.hpp"
 #include "sync/office/receipts.hpp"
 #include "sync/office/register_file.hpp"
 #include "sync/office/report_text.hpp"
@@ -126,6 +128,9 @@ Ending run_pack(const Arguments& arguments) {
     if (!store) {
         return could_not(store.problem());
     }
+    if (auto left_out = leave_out_names(*store, pack.reg); !left_out) {
+        return could_not(left_out.problem());
+    }
     const auto key = office_key(*store, *at);
     auto receipts = make_receipt_files(*store, pack.office, *at);
     if (!key || !receipts) {
@@ -242,13 +247,17 @@ Ending run_command(const std::vector<std::string>& words, model::Timestamp now) 
 
 Ending run_command(const std::vector<std::string>& words, const Surroundings& around) {
     if (words.empty() || words.front() == "--help" || words.front() == "help") {
-        return {words.empty() ? kCouldNot : 0, std::string(kHelp) + key_help() + study_help() + kExitCodes,
-                ""};
+        return {words.empty() ? kCouldNot : 0,
+                std::string(kHelp) + keeping_help() + key_help() + study_help() + kExitCodes, ""};
     }
     const std::string& name = words.front();
     if (const auto grammar = key_grammar(name)) {
         const auto arguments = Arguments::read({words.begin() + 1, words.end()}, *grammar);
         return arguments ? run_key_verb(name, *arguments, around.now()) : could_not(arguments.problem());
+    }
+    if (const auto grammar = keeping_grammar(name)) {
+        const auto arguments = Arguments::read({words.begin() + 1, words.end()}, *grammar);
+        return arguments ? run_keeping_verb(name, *arguments, around) : could_not(arguments.problem());
     }
     const Grammar grammar = name == "pack" ? Grammar{{"register", "people", "due", "earlier", "utility",
                                                       "number", "office", "at", "out", "store"},

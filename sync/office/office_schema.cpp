@@ -60,10 +60,19 @@ CREATE TABLE receipts_made (
 ) STRICT;
 )";
 
+// People whose names the office no longer gives out.
+constexpr const char* kPeople = R"(
+CREATE TABLE erased_person (
+    person        TEXT PRIMARY KEY NOT NULL CHECK (person <> ''),
+    erased_ms     INTEGER NOT NULL,
+    erased_offset INTEGER NOT NULL CHECK (erased_offset BETWEEN -1439 AND 1439)
+) STRICT;
+)";
+
 } // namespace
 
 const std::vector<store::Migration>& office_migrations() {
-    static const std::vector<store::Migration> steps = {{1, kFirst}, {2, kKeys}};
+    static const std::vector<store::Migration> steps = {{1, kFirst}, {2, kKeys}, {3, kPeople}};
     return steps;
 }
 

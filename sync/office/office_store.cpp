@@ -1,11 +1,13 @@
 #include "sync/office/office_store.hpp"
 
 #include "checklist/model/digest.hpp"
+#include "checklist/store/backup.hpp"
 #include "checklist/store/head_file.hpp"
 #include "checklist/store/place.hpp"
 #include "checklist/store/settings.hpp"
 #include "sync/bundle/utf8.hpp"
 #include "sync/office/office_schema.hpp"
+#include "sync/seal/frame.hpp"
 
 #include <sqlite3.h>
 
@@ -141,6 +143,28 @@ model::Done check_head(Database& database, const std::string& path) {
                        ", the store does not have it",
                    "keep the store with its log and head file; put the newest backup in its place, move the "
                    "head file away and take the bundles in again"};
+}
+
+/// Every bundle and every entry is what its digest says.
+model::Done check_digests(Database& database, const std::string& path) {
+    const auto damaged = [&path](const std::string& what) {
+        return Problem{path, "the copy is not what the store holds: " + what, kRestore};
+    };
+    Statement bundles(database, "SELECT digest, raw FROM bundle");
+    while (bundles.step()) {
+        const std::string raw = bundles.text(1);
+        const auto found = seal::find_body(raw, path, seal::Kind::Bundle);
+        if (!found || found->seal.digest != bundles.text(0)) {
+            return damaged("bundle " + bundles.text(0).substr(0, 8) + " was changed");
+        }
+    }
+    Statement entries(database, "SELECT text, hash FROM entry");
+    while (entries.step()) {
+        if (model::hash_of(entries.text(0)) != entries.text(1)) {
+            return damaged("an entry was changed");
+        }
+    }
+    return {};
 }
 
 } // namespace
@@ -322,6 +346,13 @@ Result<std::vector<model::Id>> OfficeStore::visits() const {
             out.push_back(id_of(rows.text(0)));
         }
         return out;
+    });
+}
+
+model::Done OfficeStore::back_up(const std::string& path) const {
+    return inside_->guarded([&] {
+        return store::back_up(inside_->database, path,
+                              [&](Database& copy) { return check_digests(copy, path); });
     });
 }
 

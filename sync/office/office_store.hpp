@@ -82,6 +82,9 @@ public:
     /// Canonical texts of the entries of one visit from all its bundles, by device, sequence and id.
     [[nodiscard]] model::Result<std::vector<std::string>> texts(const model::Id& visit) const;
 
+    /// A verified copy of everything under `path`, which must not be there yet (checklist/store/backup.hpp).
+    [[nodiscard]] model::Done back_up(const std::string& path) const;
+
     /// Runs `work` on the store's connection, for the other tables of this room. A disk fault becomes a
     /// Problem, as everywhere here.
     [[nodiscard]] model::Done work(const std::function<model::Done(store::Database&)>& work) const;

@@ -61,9 +61,13 @@ public:
     void cut_power_at(std::int64_t nth) { fail(nth, SQLITE_IOERR, Fails::Forever, What::Anything); }
     /// After every connection is closed: ends all faults and leaves in each file what a power cut would have
     /// left. With `torn`, each sector written since the last sync is there or not, at random.
-    void power_comes_back(std::mt19937& dice, bool torn) {
+    /// Only the files whose path begins with `machine` were on the machine that lost its power.
+    void power_comes_back(std::mt19937& dice, bool torn, const std::string& machine = "") {
         heal();
         for (auto& [path, state] : files_) {
+            if (path.rfind(machine, 0) != 0) {
+                continue;
+            }
             const std::string& now = state.now;
             std::string then = state.synced;
             if (torn) {
@@ -80,7 +84,12 @@ public:
                 std::ofstream(path, std::ios::binary | std::ios::trunc) << then;
             }
         }
-        files_.clear();
+        forget(machine);
+    }
+
+    /// A closed file was replaced by other means: what is known of it and its log no longer holds.
+    void forget(const std::string& path) {
+        std::erase_if(files_, [&](const auto& known) { return known.first.rfind(path, 0) == 0; });
     }
 
     [[nodiscard]] std::int64_t operations() const { return operations_; }

@@ -126,7 +126,7 @@ void issue(PermitBench& b, const Seen& seen = kNothing) {
     b.pick("holder", "P-011");
     b.pick("hours", "4");
     b.pick("second", "P-021");
-    b.finger().show("form/signature/pad/box");
+    b.finger().settle();
     seen("form-signature-empty");
     b.finger().sign("form/signature/pad");
     seen("form-signature");

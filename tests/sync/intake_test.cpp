@@ -4,9 +4,9 @@
 #include "sync/bundle/atomic_file.hpp"
 #include "sync/office/dump.hpp"
 #include "sync/office/intake_text.hpp"
+#include "sync/office/office_schema.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/sample_visit.hpp"
-#include "tests/support/temp_store.hpp"
+#include "tests/support/office_desk.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -17,24 +17,10 @@
 using namespace crossarm;
 using office::Line;
 using office::OfficeStore;
+using tests::kOfficeNow;
+using tests::OfficeDesk;
 
 namespace {
-
-constexpr model::Timestamp kNow{1'773'500'000'000, 60};
-
-OfficeStore open_store(const std::string& path) {
-    auto store = OfficeStore::open(path, OfficeStore::Make::Yes);
-    INFO((store ? "" : model::to_text(store.problem())));
-    REQUIRE(store.ok());
-    return std::move(store).value();
-}
-
-office::Intake take_in(OfficeStore& store, const std::string& folder) {
-    auto intake = office::take_in(store, folder, kNow);
-    INFO((intake ? "" : model::to_text(intake.problem())));
-    REQUIRE(intake.ok());
-    return std::move(intake).value();
-}
 
 std::string dump_of(const OfficeStore& store) {
     const auto content = office::dump(store);
@@ -42,29 +28,13 @@ std::string dump_of(const OfficeStore& store) {
     return *content;
 }
 
-/// The office, with a folder for what comes in.
-struct Desk {
-    tests::TempFolder folder;
-    std::string in = folder.file("in");
-    std::string path = folder.file("office.store");
-
-    Desk() { std::filesystem::create_directory(in); }
-    void put(const std::string& name, const std::string& bytes) const {
-        tests::write_file(in + "/" + name, bytes);
-    }
-    void empty() const {
-        std::filesystem::remove_all(in);
-        std::filesystem::create_directory(in);
-    }
-};
-
 /// `count` bundles of three tablets, each naming the one before it.
 std::vector<bundle::Sealed> bundles_of_three_tablets(unsigned count) {
     std::vector<bundle::Sealed> out;
     std::vector<std::string> prev(3);
     for (unsigned i = 0; i < count; ++i) {
         const unsigned tablet = i % 3U;
-        out.push_back(bundle::write_bundle(
+        out.push_back(tests::sealed(
             tests::sample_bundle(100U + i, tests::sample_device(tablet), 1 + i / 3U, prev[tablet])));
         prev[tablet] = out.back().digest;
     }
@@ -74,18 +44,18 @@ std::vector<bundle::Sealed> bundles_of_three_tablets(unsigned count) {
 } // namespace
 
 TEST_CASE("a bundle is taken once, and later only said to be here already") {
-    const Desk desk;
-    const auto sealed = bundle::write_bundle(tests::sample_bundle(1));
+    const OfficeDesk desk;
+    const auto sealed = tests::sealed(tests::sample_bundle(1));
     desk.put("a.json", sealed.bytes);
     desk.put("b.json", sealed.bytes);
-    OfficeStore store = open_store(desk.path);
-    const auto first = take_in(store, desk.in);
+    OfficeStore store = desk.open();
+    const auto first = desk.take_in(store);
     REQUIRE(first.lines.size() == 2);
     CHECK(first.lines[0].kind == Line::Kind::Taken);
     CHECK(first.lines[1].kind == Line::Kind::AlreadyHere);
     CHECK(first.lines[0].digest == sealed.digest);
     CHECK(first.lines[0].structure == "QM-0101");
-    const auto second = take_in(store, desk.in);
+    const auto second = desk.take_in(store);
     CHECK(second.count(Line::Kind::AlreadyHere) == 2);
     REQUIRE(store.raw(sealed.digest).ok());
     CHECK(*store.raw(sealed.digest) == sealed.bytes);
@@ -102,7 +72,7 @@ TEST_CASE("the same 50 bundles in 20 random orders with repeats give the same co
             order.insert(order.end(), 1U + random() % 2U, i);
         }
         std::ranges::shuffle(order, random);
-        const Desk desk;
+        const OfficeDesk desk;
         std::size_t taken = 0;
         for (std::size_t at = 0; at < order.size();) {
             // Several visits to the office, each with some of the files; the store is opened anew each time.
@@ -111,13 +81,13 @@ TEST_CASE("the same 50 bundles in 20 random orders with repeats give the same co
             for (; at < end; ++at) {
                 desk.put(std::to_string(random()) + ".json", bundles[order[at]].bytes);
             }
-            OfficeStore store = open_store(desk.path);
-            const auto intake = take_in(store, desk.in);
+            OfficeStore store = desk.open();
+            const auto intake = desk.take_in(store);
             CHECK(intake.count(Line::Kind::HeldBack) == 0);
             taken += intake.count(Line::Kind::Taken);
         }
         CHECK(taken == bundles.size());
-        const OfficeStore store = open_store(desk.path);
+        const OfficeStore store = desk.open();
         const std::string content = dump_of(store);
         CHECK(content.find("\"gap\"") == std::string::npos);
         if (expected.empty()) {
@@ -130,9 +100,9 @@ TEST_CASE("the same 50 bundles in 20 random orders with repeats give the same co
 }
 
 TEST_CASE("a cut or changed bundle is held back whole with the reason, and nothing of it is taken") {
-    const Desk desk;
-    const std::string good = bundle::write_bundle(tests::sample_bundle(3)).bytes;
-    OfficeStore store = open_store(desk.path);
+    const OfficeDesk desk;
+    const std::string good = tests::sealed(tests::sample_bundle(3)).bytes;
+    OfficeStore store = desk.open();
     const std::string before = dump_of(store);
     std::mt19937 random(3);
     std::size_t files = 0;
@@ -143,7 +113,7 @@ TEST_CASE("a cut or changed bundle is held back whole with the reason, and nothi
         desk.put("flip-" + std::to_string(i) + ".json", flipped);
         files += 2;
     }
-    const auto intake = take_in(store, desk.in);
+    const auto intake = desk.take_in(store);
     CHECK(intake.count(Line::Kind::HeldBack) == files);
     for (const Line& line : intake.lines) {
         REQUIRE(line.why.has_value());
@@ -155,18 +125,21 @@ TEST_CASE("a cut or changed bundle is held back whole with the reason, and nothi
             tests::read_file(line.copy.substr(0, line.copy.size() - 5) + ".reason.json"));
         CHECK(reason["file"] == line.file);
         CHECK(reason["what"].get<std::string>().size() > 5);
+        CHECK(reason["step"] == line.step);
+        CHECK((line.step == "seal" || line.step == "key"));
+        CHECK(reason["heldAt"] == model::to_text(kOfficeNow));
     }
     CHECK(dump_of(store) == before);
 }
 
 TEST_CASE("a file that cannot be read at all is told, the others are taken") {
-    const Desk desk;
+    const OfficeDesk desk;
     std::filesystem::create_directory(desk.in + "/folder.json");
     std::filesystem::create_symlink("nowhere", desk.in + "/link.json");
-    desk.put("good.json", bundle::write_bundle(tests::sample_bundle(1)).bytes);
+    desk.put("good.json", tests::sealed(tests::sample_bundle(1)).bytes);
     desk.put("note.txt", "not looked at");
-    OfficeStore store = open_store(desk.path);
-    const auto intake = take_in(store, desk.in);
+    OfficeStore store = desk.open();
+    const auto intake = desk.take_in(store);
     REQUIRE(intake.lines.size() == 3);
     REQUIRE(intake.lines[0].why.has_value());
     REQUIRE(intake.lines[2].why.has_value());
@@ -177,7 +150,7 @@ TEST_CASE("a file that cannot be read at all is told, the others are taken") {
 }
 
 TEST_CASE("an entry that is here already with other content holds the whole bundle back") {
-    const Desk desk;
+    const OfficeDesk desk;
     const bundle::Bundle first = tests::sample_bundle(5);
     // The same ids in a visit of the same name, written by hand with other readings.
     bundle::Bundle second = first;
@@ -185,10 +158,10 @@ TEST_CASE("an entry that is here already with other content holds the whole bund
     journal.add(model::Opened{first.structure.id, first.protocol, first.protocol_digest, 13}, "P-014");
     journal.sign();
     second.entries = journal.texts();
-    desk.put("1.json", bundle::write_bundle(first).bytes);
-    desk.put("2.json", bundle::write_bundle(second).bytes);
-    OfficeStore store = open_store(desk.path);
-    const auto intake = take_in(store, desk.in);
+    desk.put("1.json", tests::sealed(first).bytes);
+    desk.put("2.json", tests::sealed(second).bytes);
+    OfficeStore store = desk.open();
+    const auto intake = desk.take_in(store);
     REQUIRE(intake.lines.size() == 2);
     CHECK(intake.lines[0].kind == Line::Kind::Taken);
     CHECK(intake.lines[1].kind == Line::Kind::HeldBack);
@@ -198,7 +171,7 @@ TEST_CASE("an entry that is here already with other content holds the whole bund
 }
 
 TEST_CASE("two tablets on one visit come together as the union of their entries") {
-    const Desk desk;
+    const OfficeDesk desk;
     const bundle::Bundle first = tests::sample_bundle(6, tests::sample_device(1));
     bundle::Bundle second = tests::sample_bundle(6, tests::sample_device(2));
     tests::SampleJournal journal(second.visit, second.device, 7'777);
@@ -206,10 +179,10 @@ TEST_CASE("two tablets on one visit come together as the union of their entries"
     journal.add(model::Found{{"tank", "tank.leaks", model::Grade::Danger, "", ""}, {}}, "P-020");
     journal.sign();
     second.entries = journal.texts();
-    desk.put("1.json", bundle::write_bundle(first).bytes);
-    desk.put("2.json", bundle::write_bundle(second).bytes);
-    OfficeStore store = open_store(desk.path);
-    CHECK(take_in(store, desk.in).count(Line::Kind::Taken) == 2);
+    desk.put("1.json", tests::sealed(first).bytes);
+    desk.put("2.json", tests::sealed(second).bytes);
+    OfficeStore store = desk.open();
+    CHECK(desk.take_in(store).count(Line::Kind::Taken) == 2);
     CHECK(store.visits()->size() == 1);
     const auto texts = *store.texts(first.visit);
     CHECK(texts.size() == first.entries.size() + second.entries.size());
@@ -221,25 +194,25 @@ TEST_CASE("two tablets on one visit come together as the union of their entries"
 }
 
 TEST_CASE("a missing bundle is listed as a gap until it comes, two under one number as a fork") {
-    const Desk desk;
+    const OfficeDesk desk;
     const auto bundles = bundles_of_three_tablets(9); // tablet 0 has the bundles 0, 3 and 6
     desk.put("3.json", bundles[6].bytes);
     desk.put("1.json", bundles[0].bytes);
-    OfficeStore store = open_store(desk.path);
-    const auto first = take_in(store, desk.in);
+    OfficeStore store = desk.open();
+    const auto first = desk.take_in(store);
     REQUIRE(first.sequence.gaps.size() == 1);
     CHECK(first.sequence.gaps[0] == office::Gap{tests::sample_device(0), 1, 2, bundles[3].digest});
     CHECK(office::intake_text(first).find("gap  bundle 2 of tablet " + tests::sample_device(0) +
                                           " is missing (" + bundles[3].digest.substr(0, 8) +
                                           "): ask for it\n") != std::string::npos);
     desk.put("2.json", bundles[3].bytes);
-    CHECK(take_in(store, desk.in).sequence.gaps.empty());
+    CHECK(desk.take_in(store).sequence.gaps.empty());
 
     // The tablet was put back from a backup and gives number 2 again.
     const auto again =
-        bundle::write_bundle(tests::sample_bundle(900, tests::sample_device(0), 2, bundles[0].digest));
+        tests::sealed(tests::sample_bundle(900, tests::sample_device(0), 2, bundles[0].digest));
     desk.put("4.json", again.bytes);
-    const auto last = take_in(store, desk.in);
+    const auto last = desk.take_in(store);
     CHECK(last.count(Line::Kind::Taken) == 1);
     REQUIRE(last.sequence.forks.size() == 1);
     CHECK(last.sequence.forks[0].seq == 2);
@@ -247,28 +220,28 @@ TEST_CASE("a missing bundle is listed as a gap until it comes, two under one num
 }
 
 TEST_CASE("a bundle held back once is let go when it is taken after all") {
-    const Desk desk;
-    const std::string bytes = bundle::write_bundle(tests::sample_bundle(1)).bytes;
+    const OfficeDesk desk;
+    const std::string bytes = tests::sealed(tests::sample_bundle(1)).bytes;
     const std::string stem = desk.path + ".held-back/" + model::sha256_hex(bytes);
     std::filesystem::create_directory(desk.path + ".held-back");
     tests::write_file(stem + ".json", bytes);
     tests::write_file(stem + ".reason.json", "{}");
     desk.put("1.json", bytes);
-    OfficeStore store = open_store(desk.path);
-    CHECK(take_in(store, desk.in).count(Line::Kind::Taken) == 1);
+    OfficeStore store = desk.open();
+    CHECK(desk.take_in(store).count(Line::Kind::Taken) == 1);
     CHECK_FALSE(std::filesystem::exists(stem + ".json"));
     CHECK_FALSE(std::filesystem::exists(stem + ".reason.json"));
 }
 
 TEST_CASE(
     "the office store refuses a second opener, a strange file and a newer store, and leaves them alone") {
-    const Desk desk;
+    const OfficeDesk desk;
     const auto refusal = [](const std::string& path) {
         const auto store = OfficeStore::open(path, OfficeStore::Make::Yes);
         return store ? std::string() : model::to_text(store.problem());
     };
     SECTION("held by another") {
-        const OfficeStore store = open_store(desk.path);
+        const OfficeStore store = desk.open();
         CHECK(refusal(desk.path) == desk.path +
                                         ": another program holds the office store at this moment; close the "
                                         "other crossarm-office, or wait until it is done");
@@ -292,14 +265,18 @@ TEST_CASE(
     }
     SECTION("a newer office store") {
         {
-            const OfficeStore store = open_store(desk.path);
+            const OfficeStore store = desk.open();
         }
         std::string bytes = tests::read_file(desk.path);
-        bytes[63] = 2; // user_version stands at offset 60 of the header, big-endian (SQLite file format, 1.3)
+        const std::int64_t newest = office::newest_office_schema();
+        bytes[63] = static_cast<char>(
+            newest +
+            1); // user_version stands at offset 60 of the header, big-endian (SQLite file format, 1.3)
         tests::write_file(desk.path, bytes);
-        CHECK(refusal(desk.path) ==
-              desk.path + ": it was made by a newer version of this program (schema 2, this one "
-                          "knows up to 1); open it with the newer version; nothing was changed");
+        CHECK(refusal(desk.path) == desk.path + ": it was made by a newer version of this program (schema " +
+                                        std::to_string(newest + 1) + ", this one knows up to " +
+                                        std::to_string(newest) +
+                                        "); open it with the newer version; nothing was changed");
         CHECK(tests::read_file(desk.path) == bytes);
     }
     SECTION("none there, and none to be made") {

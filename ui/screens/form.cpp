@@ -58,6 +58,7 @@ void begin(FormDraft& draft, const FormField& field) {
 void keep(FormDraft& draft, const FormField& field, std::string answer) {
     draft.answers.insert_or_assign(field.name, std::move(answer));
     draft.asked.clear();
+    draft.moved_on = true;
 }
 
 void ask_options(Touch& touch, const FormField& field, FormDraft& draft) {
@@ -129,12 +130,6 @@ void ask(Touch& touch, const FormField& field, FormDraft& draft) {
     }
 }
 
-const FormField* open_field(const std::vector<FormField>& fields, const FormDraft& draft) {
-    const auto open = std::ranges::find_if(
-        fields, [&draft](const FormField& field) { return !draft.answers.contains(field.name); });
-    return open == fields.end() ? nullptr : &*open;
-}
-
 void show_answered(Touch& touch, const std::vector<FormField>& fields, FormDraft& draft) {
     const Scope scope(touch, "answered");
     std::string again;
@@ -174,6 +169,7 @@ void FormDraft::clear() {
     }
     answers.clear();
     asked.clear();
+    moved_on = true;
     own_words = false;
     text = {};
     number = {};
@@ -191,10 +187,17 @@ void FormDraft::ask_again(const std::string& field) {
     }
     pins.clear();
     asked.clear();
+    moved_on = true;
 }
 
 std::vector<GivenPin> FormDraft::take_pins() {
     return std::exchange(pins, {});
+}
+
+const FormField* open_field(const std::vector<FormField>& fields, const FormDraft& draft) {
+    const auto open = std::ranges::find_if(
+        fields, [&draft](const FormField& field) { return !draft.answers.contains(field.name); });
+    return open == fields.end() ? nullptr : &*open;
 }
 
 bool is_answered(const std::vector<FormField>& fields, const FormDraft& draft) {

@@ -37,7 +37,8 @@ struct FormField {
 
 struct FormDraft {
     std::map<std::string, std::string, std::less<>> answers;
-    std::string asked; ///< the field that the inputs below belong to
+    std::string asked;     ///< the field that the inputs below belong to
+    bool moved_on = false; ///< another question is shown from now on: its beginning has to be in sight
     bool own_words = false;
     TextDraft text;
     NumberDraft number;
@@ -68,6 +69,9 @@ struct FormConfirm {
 /// "<name>/confirm". Stands in a ScrollArea.
 [[nodiscard]] bool draw_form(Touch& touch, std::string_view name, const std::vector<FormField>& fields,
                              FormDraft& draft, const FormConfirm& confirm);
+
+/// The question that is asked now; null when all are answered.
+[[nodiscard]] const FormField* open_field(const std::vector<FormField>& fields, const FormDraft& draft);
 
 /// True when every field has its answer.
 [[nodiscard]] bool is_answered(const std::vector<FormField>& fields, const FormDraft& draft);

@@ -9,7 +9,7 @@
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
 
-#include <algorithm>
+#include <utility>
 
 namespace crossarm::ui {
 
@@ -132,6 +132,9 @@ void draw_content(Touch& touch, const View& view, const Place& place, Drafts& dr
     const std::string person(form.substr(beginning.size()));
     heading(touch, view.name_of(person));
     draw_notice(touch, view, wishes);
+    if (std::exchange(drafts.form.moved_on, false)) {
+        scroll_to_top(touch, "area");
+    }
     const ScrollArea area(touch, "area");
     if (beginning == kTake) {
         draw_take(touch, view, person, drafts.form, wishes);

@@ -57,18 +57,26 @@ void draw_step_row(Touch& touch, const View& view, const permit::Step& step, boo
     }
 }
 
-// Two lists, each short enough to be read whole: up to the work, and back to supply.
+// Two lists, each short enough to be read whole: up to the work, and back to supply. The one that is in hand
+// stands first.
 void draw_steps(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "step");
-    const permit::Step* next = next_step(view.at_hand->permit);
-    bool back = false;
-    heading(touch, touch.say("permit.to_work"));
-    for (const permit::Step& step : view.at_hand->permit.steps) {
-        if (!back && step.id == "people") {
-            back = true;
-            heading(touch, touch.say("permit.to_supply"));
+    const std::vector<permit::Step>& steps = view.at_hand->permit.steps;
+    const auto half = std::ranges::find(steps, "people", &permit::Step::id);
+    const auto next = std::ranges::find(steps, false, &permit::Step::done);
+    const auto draw = [&](auto from, auto to, const char* title) {
+        heading(touch, touch.say(title));
+        for (auto step = from; step != to; ++step) {
+            draw_step_row(touch, view, *step, step == next, wishes);
         }
-        draw_step_row(touch, view, step, &step == next, wishes);
+    };
+    const bool back = next >= half;
+    if (back) {
+        draw(half, steps.end(), "permit.to_supply");
+    }
+    draw(steps.begin(), half, "permit.to_work");
+    if (!back) {
+        draw(half, steps.end(), "permit.to_supply");
     }
 }
 
@@ -101,9 +109,9 @@ void draw_overview(Touch& touch, const View& view, Wishes& wishes) {
     text(touch, touch.say("structure.caution"), {.role = Role::Warning});
 }
 
-void draw_main_act(Touch& touch, const View& view, Wishes& wishes) {
+void draw_main_act(Touch& touch, const View& view, const std::string& here, Wishes& wishes) {
     const permit::Step* next = next_step(view.at_hand->permit);
-    if (next == nullptr) {
+    if (next == nullptr || next->id == here) {
         return;
     }
     const std::string title = step_title(view, next->id);
@@ -127,13 +135,14 @@ void draw_step(Touch& touch, const View& view, const std::string& step, Wishes& 
             go_to_step(view, at->missing->step, wishes);
         }
     }
+    const bool open = at == steps.end() || !at->done;
     const std::vector<FormOf> forms = forms_at(view, step);
     if (forms.empty()) {
         text(touch, touch.say("permit.nothing_here"), {.role = Role::QuietWords});
     }
     for (const FormOf& form : forms) {
         if (button(touch, to_text(form), title_of(view, form),
-                   {.emphasis = &form == &forms.front() ? Emphasis::Main : Emphasis::Plain})) {
+                   {.emphasis = &form == &forms.front() && open ? Emphasis::Main : Emphasis::Plain})) {
             go_to_form(view, step, form, wishes);
         }
     }
@@ -154,8 +163,8 @@ void draw_permit(Touch& touch, const View& view, const Place& place, Drafts& dra
     const Scope scope(touch, "permit");
     draw_band(touch, view, wishes);
     const auto acts = [&] {
-        if (place.part.empty()) {
-            draw_main_act(touch, view, wishes);
+        if (place.checkpoint.empty()) {
+            draw_main_act(touch, view, place.part, wishes);
         }
         draw_back_and_holder(touch, view, wishes);
     };

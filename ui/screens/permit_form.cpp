@@ -5,6 +5,8 @@
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
 
+#include <utility>
+
 namespace crossarm::ui {
 
 std::string why_refused(const View& view, const model::permit::Act& act, const std::string& by) {
@@ -17,14 +19,18 @@ std::string why_refused(const View& view, const model::permit::Act& act, const s
 void draw_permit_form(Touch& touch, const View& view, const FormOf& form, FormDraft& draft, Wishes& wishes) {
     heading(touch, title_of(view, form));
     draw_notice(touch, view, wishes);
+    if (std::exchange(draft.moved_on, false)) {
+        scroll_to_top(touch, "form_area");
+    }
+    const std::vector<FormField> fields = fields_of(view, form, draft);
+    const FormField* open = open_field(fields, draft);
     const ScrollArea area(touch, "form_area");
     if (!view.pin_notice.empty()) {
         text(touch, view.pin_notice, {.weight = Weight::Bold, .role = Role::Warning});
     }
-    if (shows_sheet(form) && draft.answer("signature").empty()) {
+    if (shows_sheet(form) && open != nullptr && open->ask == Ask::Signature) {
         text(touch, sheet_for_people(view)); // whole, before anybody signs
     }
-    const std::vector<FormField> fields = fields_of(view, form, draft);
     const auto act = act_of(view, form, draft);
     FormConfirm confirm = confirm_of(view, form);
     if (act) {
