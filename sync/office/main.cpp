@@ -55,12 +55,10 @@ void draw_bar(std::size_t done, std::size_t all) {
 
 int main(int argc, char* argv[]) {
     end_when_asked();
-    const crossarm::office::Surroundings around{now, [](const std::string& text) { print(stdout, text); },
-                                                [](const std::string& text) { print(stderr, text); },
-                                                [] { return asked_to_end == 0; },
-                                                ::isatty(STDERR_FILENO) != 0
-                                                    ? crossarm::office::Progress(draw_bar)
-                                                    : crossarm::office::Progress()};
+    const crossarm::office::Surroundings around{
+        now, [](const std::string& text) { print(stdout, text); },
+        [](const std::string& text) { print(stderr, text); }, [] { return asked_to_end == 0; },
+        ::isatty(STDERR_FILENO) != 0 ? crossarm::office::Progress(draw_bar) : crossarm::office::Progress()};
     const auto ending = crossarm::office::run_command({argv + 1, argv + argc}, around);
     std::fwrite(ending.err.data(), 1, ending.err.size(), stderr);
     const bool printed = std::fwrite(ending.out.data(), 1, ending.out.size(), stdout) == ending.out.size() &&
