@@ -119,7 +119,7 @@ void Studying::rating() {
     if (present_z && s_.demand->horizon_kVA > f_.at.plate.rating_kVA) {
         const double second = second_unit_kVA(r, s_.rows, *present_z, *present_z);
         const auto second_z = impedance_of(second, std::nullopt).value_or(*present_z);
-        second_kVA_ = second_unit_kVA(r, s_.rows, *present_z, second_z);
+        second_kva_ = second_unit_kVA(r, s_.rows, *present_z, second_z);
         check("second", second_unit_check(r, sets, *present_z, second_z));
     }
 }
@@ -139,7 +139,7 @@ void Studying::fault() {
     const LimitSet& set = sets_.of("uprating.impedance");
     s_.proposal.fault_kA = worst_fault_kA(r.rating_kVA, r.lv_V, r.impedance_percent, r.network_MVA, set);
     check("fault", fault_check(r, set));
-    row_A_ = full_load_A(r.rating_kVA, r.lv_V).value_or(0.0);
+    row_amps_ = full_load_A(r.rating_kVA, r.lv_V).value_or(0.0);
 }
 
 void Studying::high_side() {

@@ -17,7 +17,7 @@ void Studying::breakers() {
         check("breaker.proposed", refuse("uprating.breaker", say("no.uprating.breaker")));
         return;
     }
-    const BreakerNeeds needs{row_A_, *s_.proposal.fault_kA, 0};
+    const BreakerNeeds needs{row_amps_, *s_.proposal.fault_kA, 0};
     if (const auto fitted = fitted_breakers()) {
         if (f_.site.breaker_kA) {
             Outcome outcome = breaker_check(*fitted, needs, set);
@@ -54,7 +54,7 @@ void Studying::cable() {
     }
     if (f_.site.cable_mm2) {
         const Cable fitted{*f_.site.cable_mm2, whole(f_.site.cable_runs).value_or(1)};
-        Outcome outcome = cable_check(fitted, *place, row_A_, uneven(), table);
+        Outcome outcome = cable_check(fitted, *place, row_amps_, uneven(), table);
         const Outcome heat = heat_of(fitted, *place);
         s_.proposal.keep_cable = passed(outcome) && passed(heat) && !f_.wish.cable;
         check("cable.fitted", std::move(outcome));
@@ -74,10 +74,10 @@ void Studying::cable() {
     const Cable& cable = *s_.proposal.cable;
     if (!s_.proposal.keep_cable) {
         check(f_.wish.cable ? "cable.asked" : "cable.proposed",
-              cable_check(cable, *place, row_A_, uneven(), table));
+              cable_check(cable, *place, row_amps_, uneven(), table));
     }
     protected_cable(cable, *place);
-    check("neutral", neutral_check(cable, *place, row_A_, neutral_at_horizon(), uneven(), table));
+    check("neutral", neutral_check(cable, *place, row_amps_, neutral_at_horizon(), uneven(), table));
     check("short_circuit", heat_of(cable, *place));
     drop(cable, *place);
     check("lugs", lugs_check(cable, place->metal, Metal::Copper, sets_.of("joint.crimp")));
@@ -91,7 +91,7 @@ void Studying::cable() {
 std::optional<Cable> Studying::chosen_cable(const CablePlace& place) const {
     CableDemand d;
     d.place = place;
-    d.current_A = row_A_;
+    d.current_A = row_amps_;
     d.uneven_percent = uneven();
     d.length_m = f_.site.cable_m.value_or(0.0);
     d.power_factor = power_factor();
@@ -160,7 +160,7 @@ void Studying::conditions(const Cable& cable, const CablePlace& place) {
         other.ground_C = around_C;
         other.soil_Km_W = soil > 0.0 ? std::optional(soil) : std::nullopt;
         Condition c{laid, around_C, soil, cable_carries_A(cable, other, uneven(), table), false};
-        c.enough = c.carries_A && *c.carries_A >= row_A_;
+        c.enough = c.carries_A && *c.carries_A >= row_amps_;
         s_.conditions.push_back(c);
     };
     for (const Laid laid : {Laid::E, Laid::F, Laid::C}) {

@@ -73,7 +73,7 @@ void Studying::alternatives() {
             single(kind, row->rating_kVA, false);
         }
     }
-    if (second_kVA_ > 0.0) {
+    if (second_kva_ > 0.0) {
         pair_of_units();
     }
 }
@@ -102,11 +102,11 @@ void Studying::single(const char* kind, double rating, bool is_present) {
 void Studying::pair_of_units() {
     Alternative a;
     a.kind = "second";
-    a.rating_kVA = second_kVA_;
+    a.rating_kVA = second_kva_;
     const auto z1 = impedance_of(f_.at.plate.rating_kVA, f_.at.plate.impedance_percent);
-    const auto z2 = impedance_of(second_kVA_, std::nullopt);
+    const auto z2 = impedance_of(second_kva_, std::nullopt);
     const Partner first{f_.at.plate.rating_kVA, z1.value_or(0.0)};
-    const Partner second{second_kVA_, z2 ? *z2 : z1.value_or(0.0)};
+    const Partner second{second_kva_, z2 ? *z2 : z1.value_or(0.0)};
     const auto together = parallel_kVA(first, second);
     const auto share = parallel_share(first, second);
     if (!together || !share) {
@@ -115,12 +115,12 @@ void Studying::pair_of_units() {
     a.serves = *together >= s_.demand->horizon_kVA;
     a.headroom_now_kVA = *together - s_.demand->now_kVA;
     a.headroom_horizon_kVA = *together - s_.demand->horizon_kVA;
-    const StockUnit* unit = in_stock(second_kVA_);
+    const StockUnit* unit = in_stock(second_kva_);
     a.price = unit != nullptr ? unit->price : std::nullopt;
     bool usual_1 = false;
     bool usual_2 = false;
     const auto losses_1 = losses_of(f_.at.plate.rating_kVA, true, usual_1);
-    const auto losses_2 = losses_of(second_kVA_, false, usual_2);
+    const auto losses_2 = losses_of(second_kva_, false, usual_2);
     a.losses_usual = usual_1 || usual_2;
     if (losses_1 && losses_2) {
         const auto c1 = life_cost(life_of(*losses_1, *share, std::nullopt));

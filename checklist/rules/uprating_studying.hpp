@@ -90,8 +90,8 @@ private:
     Study s_;
     std::vector<double> day_; ///< shares of the peak
     ThermalFacts thermal_;
-    double row_A_ = 0.0; ///< LV full-load current of the proposed rating
-    double second_kVA_ = 0.0;
+    double row_amps_ = 0.0; ///< LV full-load current of the proposed rating
+    double second_kva_ = 0.0;
 };
 
 } // namespace crossarm::rules

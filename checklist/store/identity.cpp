@@ -69,7 +69,7 @@ model::Result<Identity> next_identity(Database& database, const RandomBytes& ran
     }
     Transaction transaction(database);
     const std::int64_t life = database.number("SELECT max(life) FROM identity") + 1;
-    Identity identity = add_life(database, life, random, at);
+    const Identity identity = add_life(database, life, random, at);
     transaction.commit();
     return identity;
 }

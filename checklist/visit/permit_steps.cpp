@@ -68,7 +68,7 @@ MayMiss locks_on(const State& state) {
                                         : refuse("permit.no.locks_on", "locks", {{"point", locked->id}});
 }
 
-MayMiss first_of(MayMiss one, MayMiss two) {
+MayMiss first_of(const MayMiss& one, const MayMiss& two) {
     return one ? one : two;
 }
 

@@ -241,7 +241,7 @@ Ending run_command(const std::vector<std::string>& words, model::Timestamp now) 
     std::string err;
     const Surroundings around{[now] { return now; }, [&out](const std::string& text) { out += text; },
                               [&err](const std::string& text) { err += text; }, [] { return true; }};
-    Ending ending = run_command(words, around);
+    const Ending ending = run_command(words, around);
     return {ending.code, out + ending.out, err + ending.err};
 }
 

@@ -65,13 +65,14 @@ void read_rows(Database& database, const std::string& table, const std::string& 
                 continue;
             }
         } catch (const DiskFault&) {
-            // the next row may lie on another page
+            ++misses; // the next row may lie on another page
+            continue;
         }
         ++misses;
     }
 }
 
-void read_tables(const std::string& path, Found& found) {
+bool read_tables(const std::string& path, Found& found) {
     try {
         Database database(path, Database::Make::No);
         database.leave_log_on_close(true);
@@ -79,8 +80,9 @@ void read_tables(const std::string& path, Found& found) {
         read_rows(database, "entry", "text", [&](const std::string& text) { found.entry(text); });
         read_rows(database, "outbox", "bytes", [&](const std::string& bytes) { found.bundle(bytes); });
         read_rows(database, "bundle", "raw", [&](const std::string& bytes) { found.bundle(bytes); });
+        return true;
     } catch (const DiskFault&) {
-        // then the bytes alone have to do
+        return false;
     }
 }
 
@@ -186,6 +188,7 @@ Done write_all(const std::string& out, const Found& found, const Sorted& entries
                          std::to_string(salvaged.only_in_pages) +
                          " of them found only in the bytes of the file; " + std::to_string(salvaged.bundles) +
                          " whole bundles\n";
+    report += salvaged.tables_read ? "" : "SQLite could not read the file as a store\n";
     for (const std::string& one : salvaged.breaks) {
         report += one + "\n";
     }
@@ -216,7 +219,7 @@ model::Result<Salvaged> salvage(const std::string& store, const std::string& out
     Found in_pages;
     look_through(copy, in_pages);
     look_through(copy + "-wal", in_pages);
-    read_tables(copy, found);
+    salvaged.tables_read = read_tables(copy, found);
     for (const auto& [text, entry] : in_pages.entries) {
         salvaged.only_in_pages += found.entry(text) ? 1U : 0U;
     }

@@ -14,6 +14,7 @@ struct Salvaged {
     std::size_t entries = 0;         ///< different ones, each whole
     std::size_t bundles = 0;         ///< whose digest is right
     std::size_t only_in_pages = 0;   ///< entries that SQLite did not give, found in the bytes of the file
+    bool tables_read = false;        ///< false: SQLite could not even ask, the bytes alone had to do
     std::vector<std::string> breaks; ///< where a chain is broken, in words
 };
 

@@ -282,15 +282,19 @@ TEST_CASE("a whole permit by touch, with refusals, a stop, resuming, transfer an
     b.pin("P-016");
     CHECK(b.finger().item("form/confirm").why_disabled == "Ennis Varrow is still signed on.");
     sign_off(b);
+    // Resumed, it has to be accepted again.
+    b.open("party:A", "resumed:A");
+    b.pin("P-016");
+    b.confirm();
+    REQUIRE(b.face().permit().parties.front().holding == Holding::Issued);
+    accept(b);
+    b.finger().tap("stop_work");
     b.open("party:A", "transferred:A");
     b.pick("holder", "P-007");
     b.pin("P-016");
     b.confirm();
     b.open("party:A", "extended:A");
     b.pick("hours", "6");
-    b.pin("P-016");
-    b.confirm();
-    b.open("party:A", "resumed:A");
     b.pin("P-016");
     b.confirm();
     accept(b, "P-007");

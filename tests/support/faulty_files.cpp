@@ -15,12 +15,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+// NOLINTBEGIN(readability-identifier-naming): the linker's --wrap gives these names
 extern "C" {
 int __real_open(const char* path, int flags, ...);
 ssize_t __real_write(int file, const void* bytes, std::size_t size);
 int __real_fsync(int file);
 int __real_rename(const char* from, const char* to);
 }
+// NOLINTEND(readability-identifier-naming)
 
 namespace crossarm::tests {
 
@@ -71,9 +73,12 @@ int step() {
     if (now.failed && now.forever) {
         return now.error;
     }
-    if (now.left > 0 && --now.left == 0) {
-        now.failed = true;
-        return now.error;
+    if (now.left > 0) {
+        --now.left;
+        if (now.left == 0) {
+            now.failed = true;
+            return now.error;
+        }
     }
     return 0;
 }
@@ -136,6 +141,7 @@ using crossarm::tests::path_of;
 using crossarm::tests::state;
 using crossarm::tests::step;
 
+// NOLINTBEGIN(readability-identifier-naming): the linker's --wrap gives these names
 extern "C" {
 
 int __wrap_open(const char* path, int flags, ...);
@@ -209,3 +215,4 @@ int __wrap_rename(const char* from, const char* to) {
     return code;
 }
 }
+// NOLINTEND(readability-identifier-naming)

@@ -67,7 +67,10 @@ void add_earths(const PermitView& permit, std::string_view step, Forms& forms) {
 void add_party(const permit::Party& party, Forms& forms) {
     switch (party.holding) {
     case Holding::Issued:
-        forms.insert(forms.end(), {{"accepted", party.id}, {"taken_back", party.id}});
+        forms.insert(forms.end(), {{"accepted", party.id},
+                                   {"extended", party.id},
+                                   {"suspended", party.id},
+                                   {"taken_back", party.id}});
         break;
     case Holding::Accepted:
         forms.insert(forms.end(), {{"signed_on", party.id},
