@@ -91,7 +91,7 @@ Condition read_condition(const JsonReader& from) {
 
 Checkpoint read_checkpoint(const JsonReader& from) {
     known_members(from, {"id", "part", "stage", "title", "how", "cautions", "input", "needed", "out_of_reach",
-                         "not_fitted", "asked_when", "must_equal", "chain", "bars_climbing", "feeds"});
+                         "not_fitted", "asked_when", "bars_climbing", "feeds"});
     Checkpoint out;
     out.id = id_text(from, "id", /*dotted=*/true);
     out.part = from.text_or("part", "");
@@ -113,10 +113,6 @@ Checkpoint read_checkpoint(const JsonReader& from) {
         }
         no_more_than(from, "asked_when", 10, out.asked_when.size());
     }
-    out.must_equal = from.text_or("must_equal", "");
-    if (from.has("chain")) {
-        out.chain = id_text(from, "chain", /*dotted=*/false);
-    }
     out.bars_climbing = from.boolean_or("bars_climbing", false);
     if (from.has("feeds")) {
         out.feeds = id_text(from, "feeds", /*dotted=*/true);
@@ -125,10 +121,8 @@ Checkpoint read_checkpoint(const JsonReader& from) {
 }
 
 KeyCheckpoints read_keys(const JsonReader& from) {
-    known_members(
-        from, {"permit_number", "permit_holder", "permit_accepted", "earths_on", "handed_back", "energise"});
-    return {from.text("permit_number"), from.text("permit_holder"), from.text("permit_accepted"),
-            from.text("earths_on"),     from.text("handed_back"),   from.text("energise")};
+    known_members(from, {"crew", "energise", "stays_off"});
+    return {from.text("crew"), from.text("energise"), from.text("stays_off")};
 }
 
 Protocol read_top(const JsonReader& from) {

@@ -86,8 +86,8 @@ struct Condition {
 
 struct Checkpoint {
     std::string id;    ///< "oil.breakdown", unique
-    std::string part;  ///< part id; empty for the stage itself (permit, briefing)
-    std::string stage; ///< stage id
+    std::string part;  ///< part id; empty for the stage itself (briefing)
+    std::string stage; ///< stage id; never "permit": the program itself asks for the steps of the permit
     std::string title;
     std::string how; ///< how to look or measure, for a second-year lineman
     std::vector<std::string> cautions;
@@ -96,22 +96,16 @@ struct Checkpoint {
     bool may_be_out_of_reach = true;
     bool may_be_not_fitted = false;
     std::vector<Condition> asked_when;
-    std::string must_equal; ///< another checkpoint whose number this one must equal to finish the stage
-    std::string
-        chain; ///< steps of one chain prove one thing together: each is recorded after the one before it, and
-               ///< when one of them was answered with a stop, all are done again; empty for none
     bool bars_climbing = false; ///< an undecided Danger here locks every part beyond reach
     std::string feeds;          ///< rule fed by the answer, "oil.breakdown"; empty for none
 };
 
-/// The checkpoints that the band and the interlocks read.
+/// The checkpoints that the interlocks read.
 struct KeyCheckpoints {
-    std::string permit_number;   ///< text
-    std::string permit_holder;   ///< people or text
-    std::string permit_accepted; ///< choice: accepted when its answer does not stop the stage
-    std::string earths_on;       ///< number: earths put on
-    std::string handed_back;     ///< choice: from its answer on, treat as live
-    std::string energise;        ///< choice: locked until every Danger is decided
+    std::string crew; ///< people, in Brief: each of them is briefed before the permit is prepared
+    std::string
+        energise; ///< choice, in Restore: locked until the permit is cancelled and every Danger decided
+    std::string stays_off; ///< the option of `energise` with which supply does not return and locks may stay
 };
 
 struct Protocol {

@@ -105,26 +105,16 @@ struct Check {
         return {};
     }
 
-    [[nodiscard]] Done must_equal(const Checkpoint& checkpoint, std::size_t index,
-                                  const std::string& place) const {
-        const auto other = earlier(checkpoint.must_equal, index, place);
-        if (!other) {
-            return other.problem();
-        }
-        const auto* here = std::get_if<NumberInput>(&checkpoint.input);
-        const auto* there = std::get_if<NumberInput>(&(*other)->input);
-        if (here == nullptr || there == nullptr || here->unit != there->unit) {
-            return problem(place, "only two numbers in the same unit can be equal",
-                           "make both of them numbers in one unit, or take this out");
-        }
-        return {};
-    }
-
     [[nodiscard]] Done checkpoint(std::size_t index) const {
         const Checkpoint& c = protocol.checkpoints[index];
         const std::string place = "/checkpoints/" + std::to_string(index);
         if (protocol.stage(c.stage) == nullptr) {
             return unknown(place + "/stage", "stage", c.stage, ids_of(protocol.stages));
+        }
+        if (c.stage == "permit") {
+            return problem(place + "/stage",
+                           "the permit has no checkpoints: the program itself asks for its steps",
+                           "put this one into another stage");
         }
         if (index > 0 &&
             protocol.stage_index(c.stage) < protocol.stage_index(protocol.checkpoints[index - 1].stage)) {
@@ -141,19 +131,22 @@ struct Check {
                 return done;
             }
         }
-        return c.must_equal.empty() ? Done() : must_equal(c, index, place + "/must_equal");
+        return {};
     }
 
-    /// A key must be there, be of a kind that the interlocks can read, and always be answered.
-    [[nodiscard]] Done key(const char* name, const std::string& id, const std::vector<std::size_t>& kinds,
-                           const char* kind_words) const {
+    /// A key must be there, be of the kind that the interlocks can read, and always be answered.
+    [[nodiscard]] Done key(const char* name, const std::string& id, std::size_t kind, const char* kind_words,
+                           const char* stage) const {
         const std::string place = std::string("/keys/") + name;
         const Checkpoint* found = protocol.checkpoint(id);
         if (found == nullptr) {
             return unknown(place, "checkpoint", id, ids_of(protocol.checkpoints));
         }
-        if (std::ranges::find(kinds, found->input.index()) == kinds.end()) {
-            return problem(place, "\"" + id + "\" is not " + kind_words, std::string("name one that is"));
+        if (found->input.index() != kind) {
+            return problem(place, "\"" + id + "\" is not " + kind_words, "name one that is");
+        }
+        if (found->stage != stage) {
+            return problem(place, "\"" + id + "\" is not asked in the stage " + stage, "name one that is");
         }
         if (!found->needed || found->may_be_out_of_reach || found->may_be_not_fitted ||
             !found->asked_when.empty()) {
@@ -166,18 +159,17 @@ struct Check {
     [[nodiscard]] Done keys() const {
         constexpr std::size_t kChoice = 1;
         constexpr std::size_t kPeople = 2;
-        constexpr std::size_t kNumber = 3;
-        constexpr std::size_t kText = 5;
         const KeyCheckpoints& k = protocol.keys;
-        for (const Done& done : {key("permit_number", k.permit_number, {kText}, "a text"),
-                                 key("permit_holder", k.permit_holder, {kPeople, kText}, "people or a text"),
-                                 key("permit_accepted", k.permit_accepted, {kChoice}, "a choice"),
-                                 key("earths_on", k.earths_on, {kNumber}, "a number"),
-                                 key("handed_back", k.handed_back, {kChoice}, "a choice"),
-                                 key("energise", k.energise, {kChoice}, "a choice")}) {
-            if (!done) {
-                return done;
-            }
+        if (Done done = key("crew", k.crew, kPeople, "people", "brief"); !done) {
+            return done;
+        }
+        if (Done done = key("energise", k.energise, kChoice, "a choice", "restore"); !done) {
+            return done;
+        }
+        const auto options = ids_of(std::get<ChoiceInput>(protocol.checkpoint(k.energise)->input).options);
+        if (std::ranges::find(options, k.stays_off) == options.end()) {
+            return problem("/keys/stays_off", unknown_word("option", k.stays_off, options),
+                           "name an option of \"" + k.energise + "\"");
         }
         return {};
     }

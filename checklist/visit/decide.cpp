@@ -24,6 +24,14 @@ const model::Structure& structure_of(const Ground& ground, const State& state) {
     return *found;
 }
 
+Refusal refuse(const Missing& missing) {
+    return {missing.why, missing.checkpoint, missing.step};
+}
+
+Refusal refuse(const permit::Refusal& refusal) {
+    return {refusal.why, "", refusal.step};
+}
+
 std::vector<std::string> dangers(const Ground& ground, const State& state) {
     return undecided_dangers(
         ground.protocol, state,
@@ -58,21 +66,25 @@ struct Decider {
         if (auto wrong = check_value(*checkpoint, intent.finding, ground.reg)) {
             return Refusal{*wrong, checkpoint->id};
         }
+        if (returns_supply(intent.finding)) {
+            if (const auto bar = permit::bars_supply(state.permit)) {
+                return refuse(*bar);
+            }
+        }
         model::Found found{intent.finding, std::nullopt};
         if (const auto before = state.answers.find(checkpoint->id); before != state.answers.end()) {
-            // The same answer again is no news, unless the step has to be done again.
-            if (before->second.finding == intent.finding && !is_open(*checkpoint)) {
-                return std::vector<Body>{};
+            if (before->second.finding == intent.finding) {
+                return std::vector<Body>{}; // the same answer again is no news
             }
             found.replaces = before->second.entry;
         }
         return std::vector<Body>{std::move(found)};
     }
 
-    [[nodiscard]] bool is_open(const model::Checkpoint& checkpoint) const {
-        const auto missing =
-            missing_for_stage(ground.protocol, structure_of(ground, state), state, checkpoint.stage);
-        return std::ranges::find(missing, checkpoint.id, &Missing::checkpoint) != missing.end();
+    [[nodiscard]] bool returns_supply(const model::Finding& finding) const {
+        const auto* choice = std::get_if<model::Choice>(&finding.value);
+        return finding.checkpoint == ground.protocol.keys.energise &&
+               (choice == nullptr || choice->picked != std::vector{ground.protocol.keys.stays_off});
     }
 
     Decided operator()(const UndoLast&) const {
@@ -94,15 +106,15 @@ struct Decider {
     }
 
     Decided operator()(const FinishStage& intent) const {
-        const model::Structure& structure = structure_of(ground, state);
-        const std::size_t now = current_stage(ground.protocol, structure, state);
+        const Setting setting = setting_of(ground, state);
+        const std::size_t now = current_stage(setting, state);
         if (now >= ground.protocol.stages.size() || ground.protocol.stages[now].id != intent.stage ||
-            intent.stage == "sign_off" || intent.stage == "hand_over") {
+            intent.stage == "permit" || intent.stage == "sign_off" || intent.stage == "hand_over") {
             return refuse("refused.not_this_stage");
         }
-        const auto missing = missing_for_stage(ground.protocol, structure, state, intent.stage);
+        const auto missing = missing_for_stage(setting, state, intent.stage);
         if (!missing.empty()) {
-            return Refusal{missing.front().why, missing.front().checkpoint};
+            return refuse(missing.front());
         }
         return std::vector<Body>{model::StageFinished{intent.stage}};
     }
@@ -126,24 +138,68 @@ struct Decider {
             model::DangerDecided{intent.checkpoint, answer->second.entry, intent.decision, intent.reason}};
     }
 
-    Decided operator()(const ActOnPermit&) const { return refuse("refused.not_asked"); }
+    Decided operator()(const ActOnPermit& intent) const {
+        if (auto why = too_early(intent.act)) {
+            return *why;
+        }
+        const Setting setting = setting_of(ground, state);
+        const permit::Powers powers = permit::powers_on(ground.reg, model::day_of(ground.now));
+        if (const auto why = permit::refusal(
+                {setting.rules, powers, state.permit, intent.act, who, ground.now, state.structure})) {
+            return refuse(*why);
+        }
+        return std::vector<Body>{model::PermitActed{intent.act}};
+    }
+
+    // Where the visit bars an act of the permit. What leads back to supply is never barred here.
+    [[nodiscard]] std::optional<Refusal> too_early(const model::permit::Act& act) const {
+        using namespace model::permit;
+        if (state.signature) {
+            return refuse("locked.signed");
+        }
+        const bool begins = std::holds_alternative<Prepared>(act) || std::holds_alternative<Issued>(act) ||
+                            std::holds_alternative<Resumed>(act) || std::holds_alternative<SignedOn>(act);
+        if (!state.broken_off.empty()) {
+            return begins ? std::optional(refuse("locked.broken_off")) : std::nullopt;
+        }
+        const bool briefs = std::holds_alternative<Briefed>(act);
+        if (!begins && !briefs && !std::holds_alternative<Accepted>(act)) {
+            return std::nullopt;
+        }
+        const Setting setting = setting_of(ground, state);
+        for (const model::Stage& stage : ground.protocol.stages) {
+            if (stage.id == (briefs ? "brief" : "permit")) {
+                break;
+            }
+            if (is_complete(setting, state, stage.id)) {
+                continue;
+            }
+            const auto missing = missing_for_stage(setting, state, stage.id);
+            return missing.empty() ? Refusal{Phrase{"missing.stage", {{"stage", stage.title}}}, ""}
+                                   : refuse(missing.front());
+        }
+        return std::nullopt;
+    }
 
     Decided operator()(const SignVisit& intent) const {
         const model::Person* person = ground.reg.person(who);
         if (person == nullptr || !person->is("lead")) {
             return refuse("refused.lead_only");
         }
+        if (!person->may("sign_visit", model::day_of(ground.now))) {
+            return refuse("refused.may_not_sign");
+        }
         if (state.doers.contains(who)) {
             return refuse("refused.signer_is_doer");
         }
         const auto missing = missing_for_signing(ground, state);
         if (!missing.empty()) {
-            return Refusal{missing.front().why, missing.front().checkpoint};
+            return refuse(missing.front());
         }
         if (intent.head.empty() || intent.head != ground.head) {
             return refuse("refused.stale_head");
         }
-        return std::vector<Body>{model::Signed{intent.head, intent.words}};
+        return std::vector<Body>{model::Signed{intent.head, intent.words, intent.strokes}};
     }
 
     Decided operator()(const BreakOff& intent) const {
@@ -162,11 +218,15 @@ struct Decider {
 
 } // namespace
 
+Setting setting_of(const Ground& ground, const State& state) {
+    const model::Structure& structure = structure_of(ground, state);
+    return {ground.protocol, structure, permit::rules_from(ground.limits, structure), ground.now};
+}
+
 std::optional<Refusal> why_not(const Ground& ground, const State& state,
                                const std::vector<std::string>& undecided, const std::string& checkpoint) {
-    const model::Structure& structure = structure_of(ground, state);
-    if (const auto lock = locked(ground.protocol, structure, state, checkpoint)) {
-        return Refusal{lock->why, lock->checkpoint};
+    if (const auto lock = locked(setting_of(ground, state), state, checkpoint)) {
+        return refuse(*lock);
     }
     const model::Checkpoint* asked = ground.protocol.checkpoint(checkpoint);
     const model::Part* part = ground.protocol.part(asked->part);
@@ -186,19 +246,18 @@ std::optional<Refusal> why_not(const Ground& ground, const State& state,
 
 bool may_break_off(const Ground& ground, const State& state) {
     return state.visit && !state.signature && state.broken_off.empty() &&
-           current_stage(ground.protocol, structure_of(ground, state), state) <=
-               ground.protocol.stage_index("restore");
+           current_stage(setting_of(ground, state), state) <= ground.protocol.stage_index("restore");
 }
 
 std::vector<Missing> missing_for_signing(const Ground& ground, const State& state) {
     std::vector<Missing> out;
-    const model::Structure& structure = structure_of(ground, state);
+    const Setting setting = setting_of(ground, state);
     if (state.signature) {
         out.push_back({"", Phrase{"locked.signed", {}}});
         return out;
     }
     const bool only_restore = !state.broken_off.empty();
-    if (!only_restore || has_begun_isolating(ground.protocol, state)) {
+    if (!only_restore || permit::has_begun(state.permit)) {
         for (const model::Stage& stage : ground.protocol.stages) {
             if (stage.id == "sign_off") {
                 break;
@@ -206,9 +265,9 @@ std::vector<Missing> missing_for_signing(const Ground& ground, const State& stat
             if (only_restore && stage.id != "restore") {
                 continue;
             }
-            const auto missing = missing_for_stage(ground.protocol, structure, state, stage.id);
+            const auto missing = missing_for_stage(setting, state, stage.id);
             out.insert(out.end(), missing.begin(), missing.end());
-            if (missing.empty() && !state.finished.contains(stage.id)) {
+            if (missing.empty() && !is_complete(setting, state, stage.id)) {
                 out.push_back({"", Phrase{"missing.stage", {{"stage", stage.title}}}});
             }
         }

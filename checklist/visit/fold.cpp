@@ -1,4 +1,5 @@
 // The fold: from entries to what a visit is now.
+#include "checklist/visit/fold_permit.hpp"
 #include "checklist/visit/state.hpp"
 
 #include <algorithm>
@@ -47,10 +48,20 @@ std::set<Id> replaced_ids(const std::vector<Entry>& entries, const std::set<Id>&
     return out;
 }
 
+// What stands when a permit is prepared or issued is what it stands on.
+bool is_foundation(const Entry& entry) {
+    const auto* acted = std::get_if<model::PermitActed>(&entry.body);
+    return acted != nullptr && (std::holds_alternative<model::permit::Prepared>(acted->act) ||
+                                std::holds_alternative<model::permit::Issued>(acted->act));
+}
+
 void place_answers(const std::vector<Entry>& entries, const std::set<Id>& withdrawn, State& state) {
     const std::set<Id> replaced = replaced_ids(entries, withdrawn);
     std::map<std::string, std::map<std::string, Answer>> standing; // checkpoint -> device -> last answer
     for (const Entry& entry : entries) {
+        if (is_foundation(entry)) {
+            state.undoable.clear();
+        }
         const model::Found* found = as_found(entry);
         if (found == nullptr || withdrawn.contains(entry.id)) {
             continue;
@@ -76,26 +87,12 @@ void place_answers(const std::vector<Entry>& entries, const std::set<Id>& withdr
     }
 }
 
-// A later answer does not wipe out that a proof once failed; taking the entry back (a wrong touch) does.
-void note_stopped_chains(const model::Protocol& protocol, const std::vector<Entry>& entries,
-                         const std::set<Id>& withdrawn, State& state) {
-    for (const Entry& entry : entries) {
-        const model::Found* found = as_found(entry);
-        const model::Checkpoint* checkpoint =
-            found == nullptr ? nullptr : protocol.checkpoint(found->finding.checkpoint);
-        if (checkpoint == nullptr || checkpoint->chain.empty() || withdrawn.contains(entry.id)) {
-            continue;
-        }
-        const Answer answer{entry.id, entry.at, entry.by, entry.device, entry.seq, found->finding};
-        const model::Option* option = picked_option(*checkpoint, answer);
-        if (option != nullptr && !option->stops.empty()) {
-            state.stopped_chains[checkpoint->chain][entry.device] = entry.seq;
-        }
-    }
+bool is_doing(const model::permit::Act& act) {
+    return !std::holds_alternative<model::permit::Suspended>(act) &&
+           !std::holds_alternative<model::permit::LeadDecided>(act);
 }
 
 struct Apply {
-    const model::Protocol& protocol;
     State& state;
     const Entry& entry;
 
@@ -109,12 +106,7 @@ struct Apply {
         state.opened_at = entry.at;
         state.opened_by = entry.by;
     }
-    void operator()(const model::Found& body) const {
-        state.doers.insert(entry.by);
-        if (const model::Checkpoint* at = protocol.checkpoint(body.finding.checkpoint)) {
-            state.begun.insert(at->stage);
-        }
-    }
+    void operator()(const model::Found&) const { state.doers.insert(entry.by); }
     void operator()(const model::Withdrawn&) const { state.doers.insert(entry.by); }
     void operator()(const model::StageFinished& body) const {
         state.finished.insert(body.stage);
@@ -131,13 +123,17 @@ struct Apply {
         state.broken_off = body.reason;
         state.doers.insert(entry.by);
     }
-    void operator()(const model::PermitActed&) const { state.doers.insert(entry.by); }
+    void operator()(const model::PermitActed& body) const {
+        if (is_doing(body.act)) {
+            state.doers.insert(entry.by);
+        }
+    }
     void operator()(const model::OtherKind&) const { ++state.left_out; }
 };
 
 } // namespace
 
-State fold(const model::Protocol& protocol, const std::vector<Entry>& entries) {
+State fold(const std::vector<Entry>& entries, const permit::Rules& rules) {
     State state;
     const std::vector<Entry> ordered = in_order(entries);
     for (const Entry& entry : ordered) {
@@ -148,12 +144,12 @@ State fold(const model::Protocol& protocol, const std::vector<Entry>& entries) {
         if (entry.at.utc_ms >= state.last_at.utc_ms) {
             state.last_at = entry.at;
         }
-        std::visit(Apply{protocol, state, entry}, entry.body);
+        std::visit(Apply{state, entry}, entry.body);
     }
     state.entries = ordered.size();
     const std::set<Id> withdrawn = withdrawn_ids(ordered);
     place_answers(ordered, withdrawn, state);
-    note_stopped_chains(protocol, ordered, withdrawn, state);
+    state.permit = fold_permit(ordered, state.structure, rules);
     return state;
 }
 

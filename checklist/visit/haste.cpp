@@ -207,7 +207,7 @@ void look_for_distance(const model::Register& reg, const State& state, std::vect
 
 std::vector<Fact> haste(const model::Protocol& protocol, const model::Register& reg,
                         const std::vector<model::Entry>& entries) {
-    const State state = fold(protocol, entries);
+    const State state = fold(entries);
     std::vector<Fact> facts;
     for (const Run& run : runs_of(state, entries)) {
         look_for_quick(run, facts);

@@ -5,6 +5,7 @@
 #include "checklist/model/protocol.hpp"
 #include "checklist/model/register.hpp"
 #include "checklist/model/verdict.hpp"
+#include "checklist/visit/permit.hpp"
 
 #include <map>
 #include <optional>
@@ -59,24 +60,28 @@ struct State {
     std::string opened_by;
     std::map<std::string, Answer> answers; ///< by checkpoint id
     std::set<std::string> finished;        ///< stages said to be finished
-    std::set<std::string> begun; ///< stages in which anything was ever recorded, also when taken back
+    permit::State permit; ///< the fold of its acts, in the order of the tablet that prepared it
     std::vector<Decision> decisions;
     std::optional<Signature> signature;
-    /// Last answer that stopped a chain, and was not taken back: chain -> device -> sequence of its entry.
-    std::map<std::string, std::map<std::string, std::int64_t>> stopped_chains;
-    std::string broken_off;      ///< the reason, when the visit was broken off
-    std::set<std::string> doers; ///< everyone who recorded a finding or finished a stage
+    std::string broken_off; ///< the reason, when the visit was broken off
+    /// Everyone who recorded a finding, finished a stage or acted on the permit. Stopping the work and a
+    /// lead's decision make nobody a doer.
+    std::set<std::string> doers;
     std::vector<Conflict> conflicts;
-    std::vector<model::Id> undoable; ///< findings in order of recording, for undo: the last first undone
-    std::size_t left_out = 0;        ///< entries of kinds this version does not know
+    /// Findings in order of recording, for undo: the last first undone. What a permit was prepared or issued
+    /// on can be corrected but not undone.
+    std::vector<model::Id> undoable;
+    std::size_t left_out = 0; ///< entries of kinds this version does not know
     std::size_t entries = 0;
     bool operator==(const State&) const = default;
 };
 
 /// Replays entries into a state. Pure; the same set of entries gives the same state in whatever order they
-/// are passed: they are put in order by device and sequence, then by id, never by clock.
+/// are passed: they are put in order by device and sequence, then by id, never by clock. An act on the permit
+/// that `rules` would have refused counts as irregular, and so does every act of another tablet than the one
+/// that prepared it; the latter changes nothing else. Who may do what is not asked again: registers change.
 /// Entries of another visit than the first one's are our bug and stop.
-[[nodiscard]] State fold(const model::Protocol& protocol, const std::vector<model::Entry>& entries);
+[[nodiscard]] State fold(const std::vector<model::Entry>& entries, const permit::Rules& rules = {});
 
 /// The answer that stands at a checkpoint; null when nothing was recorded there.
 [[nodiscard]] const Answer* answer_at(const State& state, const std::string& checkpoint);
@@ -89,38 +94,51 @@ struct State {
 [[nodiscard]] bool is_asked(const model::Checkpoint& checkpoint, const model::Structure& structure,
                             const State& state);
 
+/// What the safe order is asked under, besides the state.
+struct Setting {
+    const model::Protocol& protocol;
+    const model::Structure& structure;
+    permit::Rules rules;
+    model::Timestamp now;
+};
+
 /// What the band across the top must say.
 struct Band {
-    bool permit_in_force = false; ///< false: TREAT AS LIVE
-    std::string permit;           ///< its number
-    std::string holder;
+    enum class Kind { TreatAsLive, InForce, InForceWithException };
+    Kind kind = Kind::TreatAsLive;
+    model::Phrase reason;             ///< why to treat as live; or the exception that a lead decided about
+    std::string permit;               ///< its number; empty before one is prepared
+    std::vector<std::string> holders; ///< of the parties that work; persons
     int earths_on = 0;
+    [[nodiscard]] bool in_force() const { return kind != Kind::TreatAsLive; }
     bool operator==(const Band&) const = default;
 };
-/// The permit is in force only when it is accepted, at least one earth is recorded on, the permit stage is
-/// finished without an answer that stops it, and it was not handed back.
-[[nodiscard]] Band band(const model::Protocol& protocol, const model::Structure& structure,
-                        const State& state);
+/// Never better than what is recorded: in force only as permit::in_force says, at that moment.
+[[nodiscard]] Band band(const permit::State& state, const permit::Rules& rules, model::Timestamp now);
 
 /// Something that keeps a stage or the visit from being finished, and where to mend it.
 struct Missing {
     std::string checkpoint; ///< empty when it is not about one
     model::Phrase why;
+    std::string step = {}; ///< step of the permit (permit::Step::id), or "brief"; empty when not about one
     bool operator==(const Missing&) const = default;
 };
-/// What keeps `stage` from being finished, in the order of the protocol; empty when nothing does.
-[[nodiscard]] std::vector<Missing> missing_for_stage(const model::Protocol& protocol,
-                                                     const model::Structure& structure, const State& state,
+/// What keeps `stage` from being finished: what is missing of the briefing or the permit, and checkpoints in
+/// the order of the protocol; empty when nothing does.
+[[nodiscard]] std::vector<Missing> missing_for_stage(const Setting& setting, const State& state,
                                                      std::string_view stage);
-/// True when anything was ever recorded in the permit stage, also when it was taken back: points may be open,
-/// earths on, a permit out. From then on the visit ends only through Restore, also when it is broken off.
-[[nodiscard]] bool has_begun_isolating(const model::Protocol& protocol, const State& state);
-/// The first stage that is not both finished and complete; stages.size() when all are.
-[[nodiscard]] std::size_t current_stage(const model::Protocol& protocol, const model::Structure& structure,
-                                        const State& state);
-/// Why a checkpoint cannot be recorded now (stage order, a step before it, the permit); nothing when it can.
-[[nodiscard]] std::optional<Missing> locked(const model::Protocol& protocol,
-                                            const model::Structure& structure, const State& state,
+/// Those named at the key `crew` who have not been briefed; nothing while nobody is named.
+[[nodiscard]] std::optional<std::vector<std::string>> not_briefed(const model::Protocol& protocol,
+                                                                  const State& state);
+/// Nothing is missing and it is said to be finished. The permit stage is complete once a party has accepted,
+/// without being said; the restore stage only when the permit is closed.
+[[nodiscard]] bool is_complete(const Setting& setting, const State& state, const std::string& stage);
+/// The first stage that is not complete; stages.size() when all are. After breaking off: Restore while the
+/// permit has begun and is not put back, then Sign off.
+[[nodiscard]] std::size_t current_stage(const Setting& setting, const State& state);
+/// Why a checkpoint cannot be recorded now (stage order, a step before it, the briefing, the permit); nothing
+/// when it can.
+[[nodiscard]] std::optional<Missing> locked(const Setting& setting, const State& state,
                                             const std::string& checkpoint);
 
 } // namespace crossarm::visit

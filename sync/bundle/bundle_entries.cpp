@@ -85,7 +85,7 @@ Done Chain::opened(std::size_t i, const model::Opened& body) const {
 
 Done Chain::signatures() const {
     // Who counts as a doer is the fold's word; it needs no protocol for that.
-    const std::set<std::string> doers = visit::fold(model::Protocol{}, entries).doers;
+    const std::set<std::string> doers = visit::fold(entries).doers;
     bool is_opened = false;
     bool is_signed = false;
     bool is_closed = false; // this device's part, by a signature

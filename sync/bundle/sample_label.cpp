@@ -51,7 +51,9 @@ using Line = std::pair<std::string_view, std::string>;
 std::vector<Line> lines_of(const LabelFacts& facts, const model::Words& words) {
     const model::Structure& at = facts.structure;
     const visit::Answer* drawn = visit::answer_at(facts.state, "oil.drawn");
-    const std::string permit = said_at(facts, facts.protocol.keys.permit_number);
+    // A permit that never came to be accepted isolates nothing.
+    const std::string permit =
+        visit::permit::ever_accepted(facts.state.permit) ? facts.state.permit.number : std::string();
     const auto litres = at.plate.oil_litres;
     return {
         {"sample_label.owner", std::string(facts.owner)},

@@ -29,8 +29,9 @@ Json finding_json(const visit::Answer& answer) {
 
 } // namespace
 
-std::string report_json(const VisitRecord& record, const model::Protocol& protocol) {
-    const visit::State state = visit::fold(protocol, record.entries);
+std::string report_json(const VisitRecord& record, const model::Protocol& protocol,
+                        const visit::permit::Rules& rules) {
+    const visit::State state = visit::fold(record.entries, rules);
     Json out = {{"visit", model::to_text(record.visit)},
                 {"structure", bundle::to_json(record.structure)},
                 {"protocol", record.protocol},
@@ -68,6 +69,9 @@ std::string report_json(const VisitRecord& record, const model::Protocol& protoc
         out["signed"] = {{"by", state.signature->by},
                          {"at", model::to_text(state.signature->at)},
                          {"words", state.signature->words}};
+    }
+    if (record.protocol_digest != protocol.digest) {
+        out["otherProtocol"] = true;
     }
     if (!state.broken_off.empty()) {
         out["brokenOff"] = state.broken_off;

@@ -14,9 +14,9 @@ using Places = std::vector<std::pair<std::string, Phrase::Value>>;
 
 class Report {
 public:
-    Report(const VisitRecord& record, const model::Protocol& protocol, const Words& words)
-        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(protocol, record.entries)) {
-    }
+    Report(const VisitRecord& record, const model::Protocol& protocol, const Words& words,
+           const visit::permit::Rules& rules)
+        : record_(record), protocol_(protocol), words_(words), state_(visit::fold(record.entries, rules)) {}
 
     std::string text() {
         head();
@@ -238,8 +238,9 @@ private:
 
 } // namespace
 
-std::string report_text(const VisitRecord& record, const model::Protocol& protocol, const Words& words) {
-    return Report(record, protocol, words).text();
+std::string report_text(const VisitRecord& record, const model::Protocol& protocol, const Words& words,
+                        const visit::permit::Rules& rules) {
+    return Report(record, protocol, words, rules).text();
 }
 
 } // namespace crossarm::office

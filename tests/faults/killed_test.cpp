@@ -1,5 +1,4 @@
 // The program is killed at a random moment of a visit: every entry whose keeping was told is there.
-#include "checklist/model/protocol.hpp"
 #include "checklist/visit/state.hpp"
 #include "tests/faults/confirmed.hpp"
 #include "tests/support/catch.hpp"
@@ -106,11 +105,11 @@ void run_and_kill(const std::string& path, std::uint32_t seed, std::size_t lines
 }
 
 /// Every visit in the store folds into a state that has all its entries.
-void check_folds(const store::Store& store, const model::Protocol& protocol) {
+void check_folds(const store::Store& store) {
     for (const store::VisitRow& row : store.visits()) {
         const auto entries = store.entries(row.visit);
         REQUIRE(entries.ok());
-        const visit::State state = visit::fold(protocol, *entries);
+        const visit::State state = visit::fold(*entries);
         REQUIRE(state.entries == static_cast<std::size_t>(row.entries));
         REQUIRE(state.structure == row.structure);
         REQUIRE(state.signature.has_value() == row.is_signed);
@@ -121,9 +120,6 @@ void check_folds(const store::Store& store, const model::Protocol& protocol) {
 
 TEST_CASE("after 200 kills at random moments of a visit every confirmed entry and bundle is there and every "
           "visit folds") {
-    const std::string file = CROSSARM_SOURCE_DIR "/assets/protocols/upkeep.json";
-    const auto protocol = model::read_protocol(tests::read_file(file), file);
-    REQUIRE((protocol.ok() ? "" : model::to_text(protocol.problem())) == "");
     std::size_t confirmed_entries = 0;
     std::size_t unconfirmed = 0;
     std::mt19937 dice(14032026);
@@ -143,7 +139,7 @@ TEST_CASE("after 200 kills at random moments of a visit every confirmed entry an
                 const auto store = store::Store::open(path, tests::seeded_random(77));
                 REQUIRE((store.ok() ? "" : model::to_text(store.problem())) == "");
                 REQUIRE(tests::lost(*store, confirmed) == 0);
-                check_folds(*store, *protocol);
+                check_folds(*store);
                 // At most the intent that was under way is there besides.
                 const std::size_t all = tests::size_of(*store);
                 REQUIRE(all <= before + (confirmed.count - told_before) + 2);

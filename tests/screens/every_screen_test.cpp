@@ -147,7 +147,7 @@ void sweep(const RigLook& look) {
             wrong.push_back(state + ": two frames at rest differ");
         }
     });
-    CHECK(screens.size() == 9); // every one there is
+    CHECK(screens.size() == 11); // every one there is
     for (const std::string& one : wrong) {
         UNSCOPED_INFO(one);
     }

@@ -68,6 +68,7 @@ private:
 /// would decide now as well.
 void check_allowed(ScreenRig& rig, const std::vector<model::Entry>& entries, std::size_t from) {
     const ui::View& view = rig.view();
+    const visit::permit::Rules rules = visit::permit::rules_from(view.limits, view.reg.structures.front());
     std::vector<model::Entry> before;
     std::string head;
     for (const model::Entry& entry : entries) {
@@ -76,8 +77,8 @@ void check_allowed(ScreenRig& rig, const std::vector<model::Entry>& entries, std
             before.push_back(entry);
             continue;
         }
-        const visit::State state = before.empty() ? visit::State{} : visit::fold(view.protocol, before);
-        const visit::Ground ground{view.protocol, view.reg, view.limits, view.day_pack, head};
+        const visit::State state = before.empty() ? visit::State{} : visit::fold(before, rules);
+        const visit::Ground ground{view.protocol, view.reg, view.limits, view.day_pack, head, entry.at};
         std::optional<visit::Intent> intent;
         if (const auto* opened = std::get_if<model::Opened>(&entry.body)) {
             intent = visit::OpenVisit{opened->structure};
@@ -90,7 +91,9 @@ void check_allowed(ScreenRig& rig, const std::vector<model::Entry>& entries, std
         } else if (const auto* decided = std::get_if<model::DangerDecided>(&entry.body)) {
             intent = visit::DecideDanger{decided->checkpoint, decided->decision, decided->reason};
         } else if (const auto* sign = std::get_if<model::Signed>(&entry.body)) {
-            intent = visit::SignVisit{sign->head, sign->words};
+            intent = visit::SignVisit{sign->head, sign->words, sign->strokes};
+        } else if (const auto* acted = std::get_if<model::PermitActed>(&entry.body)) {
+            intent = visit::ActOnPermit{acted->act};
         } else if (const auto* broken = std::get_if<model::BrokenOff>(&entry.body)) {
             intent = visit::BreakOff{broken->reason};
         }
@@ -113,7 +116,8 @@ std::map<model::Id, visit::State> states(ScreenRig& rig) {
         const auto entries = rig.tablet().store().entries(row.visit); // verifies the chain on the way
         INFO((entries ? "" : model::to_text(entries.problem())));
         REQUIRE(entries.ok());
-        out[row.visit] = visit::fold(rig.tablet().protocol(), *entries);
+        out[row.visit] = visit::fold(
+            *entries, visit::permit::rules_from(rig.view().limits, rig.view().reg.structures.front()));
     }
     return out;
 }

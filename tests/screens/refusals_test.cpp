@@ -1,6 +1,7 @@
 // What the screens do not let a finger do, and the words they say instead.
 #include "tests/faults/faulty_disk.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/permit_script.hpp"
 #include "tests/support/screen_rig.hpp"
 #include "tests/support/screen_states.hpp"
 
@@ -102,20 +103,19 @@ TEST_CASE("a visit with a step missing cannot be signed and says which") {
     bench.script.wish(ui::TakeOver{VisitScript::kLead});
     bench.script.go(ui::Screen::SignOff);
     bench.finger.settle();
-    bench.check_barred("sign", "People down and counted");
+    bench.check_barred("sign", "party A");
 }
 
 TEST_CASE("steps that are read one by one cannot be taken out of order") {
     Bench bench;
-    bench.up_to("permit");
-    bench.check_barred("structure/permit.points", "First answer the step before: LV side.");
-    bench.finger.tap("permit.lv_open");
-    bench.finger.tap("choice/locked");
-    // The next step has come by itself.
-    CHECK(bench.rig.session().place().checkpoint == "permit.points");
-    bench.finger.tap("back");
-    CHECK(bench.finger.item("permit.points").enabled);
-    bench.check_barred("permit.locked", "First answer the step before: Isolation points open.");
+    bench.up_to("restore");
+    bench.check_barred("structure/restore.energise", "party A");
+    PermitScript(bench.rig.session()).close();
+    bench.to_structure();
+    CHECK(bench.finger.item("restore.energise").enabled);
+    bench.script.answer("restore.energise", "restored");
+    bench.to_structure();
+    bench.check_barred("restore.rotation", "First answer the step before: LV voltage, breaker open.");
 }
 
 TEST_CASE("a later stage waits for the one before") {
@@ -126,7 +126,6 @@ TEST_CASE("a later stage waits for the one before") {
     bench.finger.tap("structure/hv_bushings");
     bench.check_barred("part/hv_bushings.damage", "First finish the stage Arrive.");
     bench.up_to("permit");
-    CHECK(bench.finger.has("structure/permit.lv_open")); // each stage begins in its own view
     bench.finger.tap("view");
     bench.finger.tap("structure/hv_bushings");
     bench.check_barred("part/hv_bushings.damage", "First finish the stage Permit.");
@@ -141,12 +140,7 @@ TEST_CASE("what cannot be reached from the ground is locked again once the permi
     CHECK(bench.finger.item("breather.gel_mass").enabled);
     bench.script.finish("work");
     bench.script.decide_dangers();
-    for (const auto& [checkpoint, answer] : {std::pair{"restore.people_down", "4"},
-                                             {"restore.tools_in", "34"},
-                                             {"restore.working_earths_off", "1"},
-                                             {"restore.handed_back", "handed_back"}}) {
-        bench.script.answer(checkpoint, answer);
-    }
+    PermitScript(bench.rig.session()).close();
     bench.to_structure();
     bench.finger.tap("view");
     bench.finger.tap("structure/breather");
@@ -227,14 +221,7 @@ TEST_CASE("supply does not return before a lead has decided about a Danger") {
     for (const char* stage : {"arrive", "brief", "permit", "work"}) {
         bench.script.finish(stage);
     }
-    for (const auto& [checkpoint, answer] : {std::pair{"restore.people_down", "4"},
-                                             {"restore.tools_in", "34"},
-                                             {"restore.working_earths_off", "1"},
-                                             {"restore.handed_back", "handed_back"},
-                                             {"restore.cancelled", "cancelled"},
-                                             {"restore.control_earths_off", "2"}}) {
-        bench.script.answer(checkpoint, answer);
-    }
+    PermitScript(bench.rig.session()).close();
     bench.to_structure();
     bench.check_barred("structure/restore.energise", "A lead must first decide about the Danger at: ");
     std::size_t left = bench.rig.view().at_hand->undecided.size();
@@ -304,11 +291,11 @@ TEST_CASE("broken off with earths on, the visit goes on with Restore") {
     bench.finger.type_text("reason", "Storm");
     bench.finger.tap("reason/keep");
     CHECK(bench.rig.view().at_hand->state.broken_off == "Storm");
-    CHECK(bench.rig.view().at_hand->band.permit_in_force);
+    CHECK(bench.rig.view().at_hand->band.in_force());
     bench.to_structure();
     CHECK(bench.finger.sees("Restore"));
     CHECK(!bench.finger.has("break_off"));
-    CHECK(bench.finger.has("restore.people_down"));
+    CHECK(bench.finger.has("restore.energise"));
 }
 
 TEST_CASE("the band says to treat as live until the permit is in force, and again after it") {
@@ -322,23 +309,23 @@ TEST_CASE("the band says to treat as live until the permit is in force, and agai
         CHECK(band().starts_with(live));
         bench.script.finish(stage);
     }
-    while (!bench.rig.view().at_hand->missing.empty()) {
-        CHECK(band().starts_with(live));
-        const std::string next = bench.rig.view().at_hand->missing.front().checkpoint;
-        bench.script.answer(next, scenario_answers().at(next));
-    }
-    CHECK(band().starts_with(live)); // everything answered, the stage not finished yet
-    bench.script.finish("permit");
-    CHECK(band() == "Permit QV 2611 in force\nControl earths on: 2. Holder: Jory Pellam");
+    PermitScript permit(bench.rig.session());
+    permit.isolate();
+    CHECK(band().starts_with(live + "\nNo permit in force with earths recorded. 2 earths on."));
+    permit.issue();
+    CHECK(band().starts_with(live));
+    permit.accept();
+    CHECK(band().starts_with("Permit QV 2611 in force\n2 earths on. Held by Jory Pellam."));
+    permit.act(model::permit::Suspended{"", "Thunder"}, "P-007");
+    CHECK(band().starts_with(live + "\nPermit of party A suspended: Thunder."));
+    permit.act(model::permit::Resumed{"A"}, "P-016");
+    permit.accept();
+    CHECK(band().starts_with("Permit QV 2611 in force"));
     bench.script.finish("work");
     bench.script.decide_dangers();
     CHECK(band().starts_with("Permit QV 2611 in force"));
-    bench.script.answer("restore.people_down", "4");
-    bench.script.answer("restore.tools_in", "34");
-    bench.script.answer("restore.working_earths_off", "1");
-    CHECK(band().starts_with("Permit QV 2611 in force"));
-    bench.script.answer("restore.handed_back", "handed_back");
-    CHECK(band().starts_with(live));
+    permit.close();
+    CHECK(band().starts_with(live + "\nThe permit was cancelled at "));
     bench.script.finish("restore");
     CHECK(band().starts_with(live)); // to the crew the line is live, whatever was restored
 }

@@ -117,7 +117,7 @@ void walk_and_check(const RigLook& look) {
     REQUIRE(texts.ok());
     REQUIRE(entries.ok());
     check_chain(*texts, visit);
-    CHECK(visit::fold(rig.tablet().protocol(), *entries) == shown);
+    CHECK(visit::fold(*entries, rig.view().setting().rules) == shown);
     CHECK(rig.tablet().store().head(visit) == head);
 
     // The last entry is the lead's signature of the entry before it, and the lead did no work.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "checklist/visit/decide.hpp"
+#include "tests/support/permit_acts.hpp"
 #include "tests/support/sample_protocol.hpp"
 
 #include <string>
@@ -17,8 +18,16 @@ public:
     std::vector<model::Entry> entries;
     std::string device = "tablet-1";
 
-    [[nodiscard]] visit::State state() const { return visit::fold(protocol, entries); }
-    [[nodiscard]] visit::Ground ground() const { return {protocol, reg, limits, 1, head}; }
+    PermitPeople people;
+    model::Timestamp clock{1'790'000'000'000, 0}; ///< of the next intent; every entry takes it on by 1 s
+
+    [[nodiscard]] visit::State state() const {
+        return visit::fold(entries, visit::permit::rules_from(limits, structure()));
+    }
+    [[nodiscard]] visit::Ground ground() const { return {protocol, reg, limits, 1, head, clock}; }
+    [[nodiscard]] visit::Setting setting() const { return visit::setting_of(ground(), state()); }
+    [[nodiscard]] visit::Band band() const { return visit::band(state().permit, setting().rules, clock); }
+    [[nodiscard]] bool in_force() const { return band().in_force(); }
     [[nodiscard]] const model::Structure& structure() const { return reg.structures.front(); }
 
     /// The key of the refusal, or "" when the intent made entries (or nothing new).
@@ -46,7 +55,8 @@ public:
         entry.visit.bytes[0] = 7;
         entry.device = device;
         entry.seq = ++seq_;
-        entry.at = {1'790'000'000'000 + number_ * 1000, 0};
+        entry.at = clock;
+        clock.utc_ms += 1000;
         entry.by = who;
         entry.body = body;
         entry.prev = head;
@@ -58,18 +68,54 @@ public:
     void open() { mean(visit::OpenVisit{"QM-0101"}); }
     void arrive() {
         record("arrive.right", model::Choice{{"yes"}});
-        record("arrive.people", model::Choice{{"doer", "mate"}});
+        record("arrive.position", model::Remark{"by the weir"});
         mean(visit::FinishStage{"arrive"});
     }
-    void permit(int earths = 2) {
-        record("permit.number", model::Remark{"QV 7"});
-        record("permit.holder", model::Choice{{"doer"}});
-        for (const char* step : {"permit.proved", "permit.dead", "permit.proved_after"}) {
-            record(step, model::Choice{{"yes"}});
+    void brief() {
+        record("brief.crew", model::Choice{{"doer", "mate"}});
+        act(acts::Briefed{"doer"}, "doer");
+        act(acts::Briefed{"mate"}, "mate");
+        record("ground.load", model::Quantity{80.0, model::Unit::One});
+        mean(visit::FinishStage{"brief"});
+    }
+    std::string act(const acts::Act& one, const std::string& who) {
+        return mean(visit::ActOnPermit{one}, who);
+    }
+    std::string act(const NextAct& one) { return act(one.act, one.by); }
+    /// Everything up to the issue.
+    void isolate() {
+        for (const acts::Act& one : isolating_acts(people)) {
+            act(one, people.issuer);
         }
-        record("permit.earths", model::Quantity{static_cast<double>(earths), model::Unit::One});
-        record("permit.accepted", model::Choice{{"yes"}});
-        mean(visit::FinishStage{"permit"});
+    }
+    [[nodiscard]] model::Timestamp in_hours(double hours) const {
+        return {clock.utc_ms + static_cast<std::int64_t>(hours * 3'600'000.0), clock.offset_minutes};
+    }
+    std::string issue(double hours = 8.0, const std::string& party = "A") {
+        return act(issuing(state().permit, "QM-0101", people, in_hours(hours), party));
+    }
+    std::string accept(const std::string& party = "A") {
+        return act(accepting(state().permit, "QM-0101", people, party));
+    }
+    void permit() {
+        isolate();
+        issue();
+        accept();
+    }
+    std::string hand_back(const std::string& party = "A") {
+        return act(handing_back(state().permit, "QM-0101", people, party));
+    }
+    std::string cancel() { return act(cancelling(state().permit, "QM-0101", people)); }
+    void clear(bool locks = true) {
+        for (const acts::Act& one : clearing_acts(state().permit, locks)) {
+            act(one, people.issuer);
+        }
+    }
+    /// Arrive, brief and permit.
+    void up_to_work() {
+        arrive();
+        brief();
+        permit();
     }
     void work(model::Grade top = model::Grade::Sound) {
         record("ground.rust", model::Grade::Watch);
@@ -80,9 +126,13 @@ public:
         }
         mean(visit::FinishStage{"work"});
     }
-    void restore(int earths = 2) {
-        record("restore.handed_back", model::Choice{{"yes"}});
-        record("restore.earths_off", model::Quantity{static_cast<double>(earths), model::Unit::One});
+    void close() {
+        hand_back();
+        cancel();
+        clear();
+    }
+    void restore() {
+        close();
         record("restore.energise", model::Choice{{"yes"}});
         mean(visit::FinishStage{"restore"});
     }

@@ -122,10 +122,7 @@ private:
         ui::AtHand& at_hand = *view_.at_hand;
         at_hand.permit =
             ui::permit_view(at_hand.permit.state, *at_hand.structure, view_.limits, view_.reg, view_.now);
-        at_hand.band.permit_in_force =
-            visit::permit::in_force(at_hand.permit.state, at_hand.permit.rules, view_.now);
-        at_hand.band.permit = at_hand.permit.state.number;
-        at_hand.band.earths_on = visit::permit::earths_on(at_hand.permit.state);
+        at_hand.band = visit::band(at_hand.permit.state, at_hand.permit.rules, view_.now);
     }
 
     ui::View view_;

@@ -36,36 +36,27 @@ inline model::Protocol small_protocol() {
     out.kind = "upkeep";
     out.digest = std::string(64, 'd');
     out.stages = {
-        {"arrive", "Arrive", "", Order::ReadThenDo},     {"permit", "Permit", "", Order::ReadThenDo},
-        {"work", "Work", "", Order::DoThenConfirm},      {"restore", "Restore", "", Order::ReadThenDo},
-        {"sign_off", "Sign off", "", Order::ReadThenDo}, {"hand_over", "Hand over", "", Order::ReadThenDo}};
+        {"arrive", "Arrive", "", Order::ReadThenDo},      {"brief", "Brief", "", Order::DoThenConfirm},
+        {"permit", "Permit", "", Order::ReadThenDo},      {"work", "Work", "", Order::DoThenConfirm},
+        {"restore", "Restore", "", Order::ReadThenDo},    {"sign_off", "Sign off", "", Order::ReadThenDo},
+        {"hand_over", "Hand over", "", Order::ReadThenDo}};
     out.parts = {{"ground", "Ground", false}, {"top", "Top", true}};
     const model::GradeInput grades{"clean", "dusty", "rusty", "broken"};
     out.checkpoints = {
         checkpoint("arrive.right", "", "arrive", yes_or_stop("This is another structure")),
-        checkpoint("arrive.people", "", "arrive", model::PeopleInput{2}),
-        checkpoint("permit.number", "", "permit", model::TextInput{20}),
-        checkpoint("permit.holder", "", "permit", model::PeopleInput{1}),
-        checkpoint("permit.proved", "", "permit", yes_or_stop("The detector did not prove itself")),
-        checkpoint("permit.dead", "", "permit", yes_or_stop("One conductor is live")),
-        checkpoint("permit.proved_after", "", "permit", yes_or_stop("The detector did not prove itself")),
-        checkpoint("permit.earths", "", "permit", count(1, 6)),
-        checkpoint("permit.accepted", "", "permit", yes_or_stop("The permit is not accepted")),
+        checkpoint("arrive.position", "", "arrive", model::TextInput{20}),
+        checkpoint("brief.crew", "", "brief", model::PeopleInput{2}),
+        checkpoint("ground.load", "ground", "brief", count(0, 500)),
         checkpoint("ground.rust", "ground", "work", grades),
         checkpoint("top.damage", "top", "work", grades),
         checkpoint("top.gap", "top", "work", model::NumberInput{model::Unit::Metre, {0, 50}, {1, 10}, 1}),
         checkpoint("top.extra", "top", "work", grades),
-        checkpoint("restore.handed_back", "", "restore", yes_or_stop("The permit is kept")),
-        checkpoint("restore.earths_off", "", "restore", count(0, 6)),
-        checkpoint("restore.energise", "", "restore", yes_or_stop("Supply stays off")),
+        checkpoint("restore.energise", "", "restore",
+                   model::ChoiceInput{
+                       {{"yes", "Restored", std::nullopt, ""}, {"no", "Stays off", std::nullopt, ""}}}),
     };
-    for (const std::size_t link : {4U, 5U, 6U, 7U}) {
-        out.checkpoints[link].chain = "proving";
-    }
-    out.checkpoints[12].asked_when = {{"top.damage", {"repair", "danger"}, "", {}}};
-    out.checkpoints[14].must_equal = "permit.earths";
-    out.keys = {"permit.number", "permit.holder",       "permit.accepted",
-                "permit.earths", "restore.handed_back", "restore.energise"};
+    out.checkpoints[7].asked_when = {{"top.damage", {"repair", "danger"}, "", {}}};
+    out.keys = {"brief.crew", "restore.energise", "no"};
     return out;
 }
 
@@ -76,10 +67,12 @@ inline model::Register small_register() {
     structure.name = "Weir Cottages";
     structure.plate.rating_kVA = 100;
     out.structures = {structure};
-    out.people = {{"doer", "A Doer", {"crew"}},
-                  {"mate", "A Mate", {"crew"}},
-                  {"lead", "A Lead", {"lead"}},
-                  {"both", "A Both", {"crew", "lead"}}};
+    const model::Date ever{40'000};
+    out.people = {{"doer", "A Doer", {"crew"}, {{"accept_permit", ever}}},
+                  {"mate", "A Mate", {"crew"}, {{"accept_permit", ever}}},
+                  {"issuer", "An Issuer", {"crew"}, {{"issue_permit", ever}}},
+                  {"lead", "A Lead", {"lead"}, {{"sign_visit", ever}, {"issue_permit", ever}}},
+                  {"both", "A Both", {"crew", "lead"}, {{"sign_visit", ever}}}};
     return out;
 }
 

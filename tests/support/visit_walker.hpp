@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tests/support/finger.hpp"
+#include "tests/support/permit_acts.hpp"
 #include "ui/screens/session.hpp"
 
 #include <functional>
@@ -21,9 +22,11 @@ using Answers = std::map<std::string, std::string>;
 struct WalkPeople {
     std::string doer = "P-011"; ///< person ids
     std::string lead = "P-003";
+    PermitPeople permit = {"P-016", "P-011", "P-003"};
 };
 
-/// Reads the session to know what is asked, and does everything else by touch. Throws FingerError.
+/// Reads the session to know what is asked, and does everything by touch but the acts on the permit and the
+/// briefing, which go through the session's wishes (permit_script.hpp). Throws FingerError.
 class VisitWalker {
 public:
     VisitWalker(Finger& finger, ui::Session& session, Answers answers, WalkPeople people);

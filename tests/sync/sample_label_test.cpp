@@ -37,6 +37,12 @@ struct Bottle {
         answer.finding = {"oil", checkpoint, std::move(value), "", ""};
         state.answers[checkpoint] = answer;
     }
+    void permit(const std::string& number) {
+        visit::permit::Party party;
+        party.ever_accepted = true;
+        state.permit.number = number;
+        state.permit.parties = {party};
+    }
     void answer_all() {
         answer("oil.sample_id", model::Remark{"QM-0101-261125-1"});
         answer("oil.drawn", model::Choice{{"bottom_valve"}});
@@ -46,7 +52,7 @@ struct Bottle {
         answer("oil.temperature", model::Quantity{31.0, model::Unit::Celsius});
         answer("oil.humidity", model::Quantity{46.0, model::Unit::Percent});
         answer("oil.flushed", model::Quantity{0.8, model::Unit::Litre});
-        answer("permit.number", model::Remark{"QV 2611"});
+        permit("QV 2611");
     }
     [[nodiscard]] std::string page() const {
         const std::string assets = *bundle::assets_dir();
@@ -135,7 +141,7 @@ TEST_CASE("Nothing that was typed becomes part of the page") {
     bottle.owner = bottle.reason = bottle.tests = bottle.liquid = evil;
     bottle.people[0].name = evil;
     bottle.answer("oil.sample_id", model::Remark{evil});
-    bottle.answer("permit.number", model::Remark{evil});
+    bottle.permit(evil);
     const std::string page = bottle.page();
     CHECK(page.find("<script") == std::string::npos);
     CHECK(page.find("'y'") == std::string::npos);

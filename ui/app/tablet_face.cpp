@@ -60,7 +60,7 @@ void TabletFace::draw(double now_s) {
     touch_->end_frame();
     changed_ = !wishes.empty();
     // The answer is on the disk when this returns: the next frame may say so.
-    if (session_.carry_out(wishes)) {
+    if (session_.carry_out(std::move(wishes))) {
         touch_->screen_changed();
     }
     const std::int64_t into_minute_ms = session_.view().now.utc_ms % 60'000;

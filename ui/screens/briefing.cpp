@@ -93,6 +93,8 @@ void draw_people_briefed(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "person");
     heading(touch, touch.say("briefing.each"));
     text(touch, touch.say("briefing.challenge"));
+    text(touch, touch.say("permit_help.brief"));
+    text(touch, touch.say("permit_caution.brief"), {.weight = Weight::Bold, .role = Role::Warning});
     const visit::Answer* crew = answer_at(view, "brief.crew");
     const auto* picked = crew == nullptr ? nullptr : std::get_if<model::Choice>(&crew->finding.value);
     if (picked == nullptr) {

@@ -1,5 +1,6 @@
 #include "ui/screens/chrome.hpp"
 
+#include "ui/screens/permit_step.hpp"
 #include "ui/touch/band.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/layout.hpp"
@@ -9,10 +10,10 @@ namespace crossarm::ui {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& parts) {
+std::string joined(const std::vector<std::string>& parts, const std::string& between = ", ") {
     std::string out;
     for (const std::string& part : parts) {
-        out += (out.empty() ? "" : ", ") + part;
+        out += (out.empty() ? "" : between) + part;
     }
     return out;
 }
@@ -125,6 +126,36 @@ std::string hand_over_text(const View& view, const RoundLine& line) {
     return view.words.say(state_key(*line.bundle));
 }
 
+Place to_step(const View& view, const std::string& step) {
+    return step == "brief" ? Place{Screen::Briefing, view.at_hand->structure->id, "", ""}
+                           : Place{Screen::Permit, view.at_hand->structure->id, step, ""};
+}
+
+namespace {
+
+// Earths on and who holds it; why it is to be treated as live, or what was decided.
+std::string band_fact(const View& view, const visit::Band& now) {
+    std::vector<std::string> parts;
+    if (now.earths_on > 0) {
+        parts.push_back(say(view, now.earths_on == 1 ? "band.earths_one" : "band.earths",
+                            {{"earths", std::to_string(now.earths_on)}}));
+    }
+    if (now.in_force()) {
+        std::vector<std::string> holders;
+        for (const std::string& holder : now.holders) {
+            holders.push_back(view.name_of(holder));
+        }
+        parts.push_back(say(view, "band.holders", {{"holders", joined(holders)}}));
+    }
+    if (!now.reason.key.empty()) {
+        parts.insert(now.in_force() ? parts.end() : parts.begin(),
+                     view.words.say(with_names(view.reg, now.reason)));
+    }
+    return joined(parts, " ");
+}
+
+} // namespace
+
 void draw_band(Touch& touch, const View& view, Wishes& wishes) {
     if (!view.at_hand) {
         band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_visit"));
@@ -132,18 +163,12 @@ void draw_band(Touch& touch, const View& view, Wishes& wishes) {
     }
     const visit::Band& now = view.at_hand->band;
     const std::string stop = view.at_hand->permit.works() ? touch.say("band.stop") : std::string();
-    bool stopped = false;
-    if (now.permit_in_force) {
-        const std::string words = say(view, "band.permit", {{"permit", now.permit}});
-        const std::string fact =
-            say(view, "band.earths",
-                {{"earths", std::to_string(now.earths_on)}, {"holder", view.name_of(now.holder)}});
-        stopped = band(touch, BandState::PermitInForce, words, fact, stop);
-    } else {
-        stopped =
-            band(touch, BandState::TreatAsLive, touch.say("band.live"), touch.say("band.no_permit"), stop);
-    }
-    if (stopped) {
+    const bool exception = now.kind == visit::Band::Kind::InForceWithException;
+    const std::string words = !now.in_force() ? touch.say("band.live")
+                                              : say(view, exception ? "band.permit_exception" : "band.permit",
+                                                    {{"permit", now.permit}});
+    const BandState look = now.in_force() ? BandState::PermitInForce : BandState::TreatAsLive;
+    if (band(touch, look, words, band_fact(view, now), stop)) {
         wishes.push_back(
             Mean{visit::ActOnPermit{model::permit::Suspended{"", touch.say("band.stop_reason")}}});
     }
@@ -173,7 +198,12 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
     const Scope scope(touch, "notice");
     if (!view.notice.empty()) {
         text(touch, view.notice, {.weight = Weight::Bold, .role = Role::Warning});
-        if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
+        if (!view.notice_step.empty() && view.notice_step != here && view.at_hand) {
+            const std::string title = step_title(view, view.notice_step);
+            if (button(touch, "take_me", say(view, "notice.take_me", {{"title", title}}))) {
+                wishes.push_back(GoTo{to_step(view, view.notice_step)});
+            }
+        } else if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
             const model::Checkpoint* at = view.protocol.checkpoint(view.notice_checkpoint);
             if (at != nullptr &&
                 button(touch, "take_me", say(view, "notice.take_me", {{"title", at->title}}))) {

@@ -19,7 +19,7 @@ void draw_band(Touch& touch, const View& view, Wishes& wishes);
 /// Structure, stage, what is kept: the head of a screen inside a visit.
 void draw_visit_head(Touch& touch, const View& view);
 /// The last refusal or problem with a way to where it can be mended; or that the last answer was kept.
-/// `here` is the checkpoint already on the screen, which needs no way to it.
+/// `here` is the checkpoint or step already on the screen, which needs no way to it.
 void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_view here = {});
 /// Who holds the tablet; touched, someone else takes over.
 void draw_holder(Touch& touch, const View& view, Wishes& wishes);
@@ -35,6 +35,9 @@ void draw_back(Touch& touch, Wishes& wishes);
 [[nodiscard]] std::string_view state_key(store::HandOver state);
 /// The state of a visit in words: "kept on this tablet", "bundle written" ...
 [[nodiscard]] std::string hand_over_text(const View& view, const RoundLine& line);
+
+/// The way to a step of the permit (visit::permit::Step::id), or to the briefing ("brief").
+[[nodiscard]] Place to_step(const View& view, const std::string& step);
 
 /// A reason in words, with the names of people instead of their ids.
 [[nodiscard]] std::string say_reason(const View& view, model::Phrase why);

@@ -146,6 +146,11 @@ void draw_step(Touch& touch, const View& view, const std::string& step, Wishes& 
             go_to_form(view, step, form, wishes);
         }
     }
+    if (at != steps.end()) {
+        text(touch, view.words.say("permit_help." + step));
+        text(touch, view.words.say("permit_caution." + step),
+             {.weight = Weight::Bold, .role = Role::Warning});
+    }
     if (const std::string facts = facts_at(view, step); !facts.empty()) {
         heading(touch, touch.say("permit.recorded"));
         text(touch, facts);

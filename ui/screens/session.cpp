@@ -14,8 +14,14 @@ void work_out(const View& view, AtHand& at_hand) {
     const visit::Ground ground = view.ground();
     const std::string stage =
         at_hand.stage < view.protocol.stages.size() ? view.protocol.stages[at_hand.stage].id : "";
-    at_hand.missing = visit::missing_for_stage(view.protocol, *at_hand.structure, at_hand.state, stage);
+    at_hand.missing =
+        visit::missing_for_stage(visit::setting_of(ground, at_hand.state), at_hand.state, stage);
     at_hand.missing_for_signing = visit::missing_for_signing(ground, at_hand.state);
+    for (std::vector<visit::Missing>* list : {&at_hand.missing, &at_hand.missing_for_signing}) {
+        for (visit::Missing& one : *list) {
+            one.why = with_names(view.reg, std::move(one.why));
+        }
+    }
     at_hand.undecided = visit::undecided_dangers(view.protocol, at_hand.state, at_hand.assessed);
     at_hand.may_break_off = visit::may_break_off(ground, at_hand.state);
     at_hand.unseen = static_cast<int>(std::ranges::count_if(
@@ -23,6 +29,7 @@ void work_out(const View& view, AtHand& at_hand) {
     at_hand.locks.clear();
     for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
         if (auto refusal = visit::why_not(ground, at_hand.state, at_hand.undecided, checkpoint.id)) {
+            refusal->why = with_names(view.reg, std::move(refusal->why));
             at_hand.locks.emplace(checkpoint.id, std::move(*refusal));
         }
     }
@@ -32,7 +39,22 @@ void work_out(const View& view, AtHand& at_hand) {
     }
 }
 
+visit::Band band_of(const View& view, const AtHand& at_hand) {
+    const visit::Setting setting = visit::setting_of(view.ground(), at_hand.state);
+    return visit::band(at_hand.state.permit, setting.rules, setting.now);
+}
+
 } // namespace
+
+model::Phrase with_names(const model::Register& reg, model::Phrase phrase) {
+    for (auto& [place, value] : phrase.values) {
+        const auto* text = std::get_if<std::string>(&value);
+        if (const model::Person* person = text == nullptr ? nullptr : reg.person(*text)) {
+            value = person->name;
+        }
+    }
+    return phrase;
+}
 
 const visit::Answer* answer_at(const View& view, const std::string& checkpoint) {
     return view.at_hand ? visit::answer_at(view.at_hand->state, checkpoint) : nullptr;
@@ -60,9 +82,11 @@ Session::Session(Supplies supplies)
                                             .at_hand = std::nullopt,
                                             .notice = {},
                                             .notice_checkpoint = {},
+                                            .notice_step = {},
                                             .told = {},
                                             .just_kept = false},
       way_{Place{}} {
+    refresh_pins();
     refresh_round();
 }
 
@@ -89,22 +113,38 @@ void Session::load_visit(const std::string& structure) {
     refresh();
 }
 
+void Session::look_at_clock() {
+    view_.now = supplies_.clock();
+    // A permit runs out by itself: what the band says and what is locked follow the clock.
+    if (view_.at_hand && band_of(view_, *view_.at_hand) != view_.at_hand->band) {
+        rework();
+    }
+}
+
+void Session::rework() {
+    AtHand& at_hand = *view_.at_hand;
+    at_hand.band = band_of(view_, at_hand);
+    at_hand.permit =
+        permit_view(at_hand.state.permit, *at_hand.structure, supplies_.limits, supplies_.reg, view_.now);
+    at_hand.stage = visit::current_stage(view_.setting(), at_hand.state);
+    work_out(view_, at_hand);
+}
+
 void Session::refresh() {
     AtHand& at_hand = *view_.at_hand;
+    view_.now = supplies_.clock();
     const auto entries = supplies_.store.entries(at_hand.visit);
     if (!entries) {
         say(entries.problem());
         view_.at_hand.reset();
         return;
     }
-    at_hand.state = visit::fold(supplies_.protocol, *entries);
+    at_hand.state = visit::fold(*entries, visit::permit::rules_from(supplies_.limits, *at_hand.structure));
     at_hand.assessed =
         visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
-    at_hand.band = visit::band(supplies_.protocol, *at_hand.structure, at_hand.state);
-    at_hand.stage = visit::current_stage(supplies_.protocol, *at_hand.structure, at_hand.state);
     at_hand.head = supplies_.store.head(at_hand.visit);
     at_hand.bundle = supplies_.store.bundle_of(at_hand.visit);
-    work_out(view_, at_hand);
+    rework();
 }
 
 void Session::go(const Place& place) {
@@ -127,36 +167,39 @@ void Session::go(const Place& place) {
     drafts_.belong_to(place.checkpoint);
 }
 
-void Session::mean(const Mean& wish) {
-    const bool opens = std::holds_alternative<visit::OpenVisit>(wish.intent);
+void Session::mean(const visit::Intent& intent, const std::string& who) {
+    const bool opens = std::holds_alternative<visit::OpenVisit>(intent);
     const visit::State nothing_yet;
     const visit::State& state = view_.at_hand && !opens ? view_.at_hand->state : nothing_yet;
-    const visit::Decided decided = visit::decide(view_.ground(), state, wish.intent, view_.who);
+    // One moment for the decision and for the entries that it makes.
+    const model::Timestamp now = supplies_.clock();
+    view_.now = now;
+    const visit::Decided decided = visit::decide(view_.ground(), state, intent, who);
     if (const auto* refusal = std::get_if<visit::Refusal>(&decided)) {
-        view_.notice = supplies_.words.say(refusal->why);
+        view_.notice = supplies_.words.say(with_names(supplies_.reg, refusal->why));
         view_.notice_checkpoint = refusal->checkpoint;
+        view_.notice_step = refusal->step;
         return;
     }
     const auto& bodies = std::get<std::vector<model::Body>>(decided);
-    const model::Timestamp now = supplies_.clock();
     const model::Id visit_id =
         opens || !view_.at_hand ? supplies_.store.new_visit(now) : view_.at_hand->visit;
     if (!bodies.empty()) {
-        const auto kept = supplies_.store.append(visit_id, bodies, now, view_.who);
+        const auto kept = supplies_.store.append(visit_id, bodies, now, who);
         if (!kept) {
             say(kept.problem());
             return;
         }
         view_.just_kept = true;
     }
-    if (const auto* open = std::get_if<visit::OpenVisit>(&wish.intent)) {
+    if (const auto* open = std::get_if<visit::OpenVisit>(&intent)) {
         refresh_round();
         load_visit(open->structure);
     } else if (!bodies.empty()) {
         refresh();
     }
     if (view_.at_hand) { // when it could not be read back the notice says so, and the round is shown
-        after_keeping(wish.intent);
+        after_keeping(intent);
     }
 }
 
@@ -183,6 +226,8 @@ void Session::after_keeping(const visit::Intent& intent) {
         drafts_.break_off = false;
     } else if (std::holds_alternative<visit::FinishStage>(intent)) {
         drafts_.list_view = false; // the next stage begins in its own view
+    } else if (std::holds_alternative<visit::ActOnPermit>(intent) && !way_.back().checkpoint.empty()) {
+        go_back(); // from the form to the step or to the briefing
     }
     drafts_.belong_to(way_.back().checkpoint);
 }
@@ -243,40 +288,55 @@ void Session::write_label() {
     view_.told = supplies_.words.say(model::Phrase{"told.label", {{"file", *written}}});
 }
 
-bool Session::carry_out(const Wishes& wishes) {
+void Session::clear_notices() {
+    view_.notice.clear();
+    view_.notice_checkpoint.clear();
+    view_.notice_step.clear();
+    view_.pin_notice.clear();
+    view_.told.clear();
+    view_.just_kept = false;
+}
+
+void Session::carry_out_one(const Wish& wish) {
+    if (const auto* to = std::get_if<GoTo>(&wish)) {
+        go(to->place);
+    } else if (std::holds_alternative<GoBack>(wish)) {
+        go_back();
+    } else if (std::holds_alternative<GoOn>(wish)) {
+        go_on();
+    } else if (const auto* person = std::get_if<TakeOver>(&wish)) {
+        take_over(*person);
+    } else if (const auto* fresh = std::get_if<SetPin>(&wish)) {
+        set_pin(*fresh);
+    } else if (const auto* meant = std::get_if<Mean>(&wish)) {
+        mean(meant->intent, view_.who);
+    } else if (const auto* confirmed = std::get_if<MeanWithPins>(&wish)) {
+        mean_with_pins(*confirmed);
+    } else if (std::holds_alternative<WriteLabel>(wish)) {
+        write_label();
+    } else if (std::holds_alternative<WriteBundle>(wish)) {
+        write_bundle();
+    } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {
+        const store::OutboxRow& row = *view_.at_hand->bundle;
+        if (const auto marked =
+                supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);
+            !marked) {
+            say(marked.problem());
+        }
+        refresh();
+    }
+}
+
+bool Session::carry_out(Wishes wishes) {
     const Place before = way_.back();
-    for (const Wish& wish : wishes) {
+    for (Wish& wish : wishes) {
         if (const auto fault = supplies_.store.fault()) {
             say(*fault); // what is on the screen was true before the fault; nothing after it is
             return false;
         }
-        view_.notice.clear();
-        view_.notice_checkpoint.clear();
-        view_.told.clear();
-        view_.just_kept = false;
-        if (const auto* to = std::get_if<GoTo>(&wish)) {
-            go(to->place);
-        } else if (std::holds_alternative<GoBack>(wish)) {
-            go_back();
-        } else if (std::holds_alternative<GoOn>(wish)) {
-            go_on();
-        } else if (const auto* person = std::get_if<TakeOver>(&wish)) {
-            view_.who = person->person;
-        } else if (const auto* meant = std::get_if<Mean>(&wish)) {
-            mean(*meant);
-        } else if (std::holds_alternative<WriteLabel>(wish)) {
-            write_label();
-        } else if (std::holds_alternative<WriteBundle>(wish)) {
-            write_bundle();
-        } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {
-            const store::OutboxRow& row = *view_.at_hand->bundle;
-            if (const auto marked =
-                    supplies_.store.mark_bundle(row.digest, store::HandOver::HandedOver, row.file);
-                !marked) {
-                say(marked.problem());
-            }
-            refresh();
-        }
+        clear_notices();
+        carry_out_one(wish);
+        wipe_pins(wish);
     }
     return !(before == way_.back());
 }

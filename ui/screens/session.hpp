@@ -22,7 +22,9 @@ struct Supplies {
     std::string office;
     std::int64_t day_pack = 0;
     std::string bundles_folder;
-    std::function<model::Timestamp()> clock; ///< the wall clock, with offset
+    std::function<model::Timestamp()> clock;                        ///< the wall clock, with offset
+    std::function<double()> since_boot = store::seconds_since_boot; ///< for the waits after wrong PINs
+    store::PinCost pin_cost = store::kPinCost;                      ///< of a new PIN; tests make it cheap
 };
 
 /// The one place where a wish becomes an entry: decide, append and commit, fold, and only then the view shows
@@ -36,17 +38,27 @@ public:
     [[nodiscard]] Drafts& drafts() { return drafts_; }
     [[nodiscard]] bool can_go_back() const { return way_.size() > 1; }
 
-    /// Carries out wishes in order. True when the place changed.
-    bool carry_out(const Wishes& wishes);
+    /// Carries out wishes in order, and overwrites the PINs in them. True when the place changed.
+    bool carry_out(Wishes wishes);
     /// Before each frame: the clock of the view.
-    void look_at_clock() { view_.now = supplies_.clock(); }
+    void look_at_clock();
 
 private:
     void go(const Place& place);
     void load_visit(const std::string& structure);
     void refresh();
+    void rework();
     void refresh_round();
-    void mean(const Mean& wish);
+    void mean(const visit::Intent& intent, const std::string& who);
+    void carry_out_one(const Wish& wish);
+    void refresh_pins();
+    [[nodiscard]] bool is_right(const GivenPin& pin);
+    void leave_people();
+    void take_over(const TakeOver& wish);
+    void set_pin(const SetPin& wish);
+    void mean_with_pins(const MeanWithPins& wish);
+    static void wipe_pins(Wish& wish);
+    void clear_notices();
     void go_on();
     void go_back();
     void after_keeping(const visit::Intent& intent);

@@ -45,7 +45,12 @@ void draw_missing(Touch& touch, const View& view, Wishes& wishes) {
         if (std::ranges::find(view.at_hand->undecided, one.checkpoint) != view.at_hand->undecided.end()) {
             continue; // stands among the Dangers already
         }
-        if (one.checkpoint.empty()) {
+        if (!one.step.empty()) {
+            if (row(touch, one.step + std::to_string(number),
+                    {.title = view.words.say(one.why), .mark = Mark::Unseen})) {
+                wishes.push_back(GoTo{to_step(view, one.step)});
+            }
+        } else if (one.checkpoint.empty()) {
             text(touch, view.words.say(one.why), {.role = Role::Warning});
         } else if (row(touch, name, {.title = view.words.say(one.why), .mark = Mark::Unseen})) {
             wishes.push_back(GoTo{{Screen::Checkpoint, view.at_hand->structure->id, "", one.checkpoint}});
@@ -105,6 +110,8 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
         why = view.words.say(at_hand.missing_for_signing.front().why);
     } else if (person == nullptr || !person->is("lead")) {
         why = touch.say("refused.lead_only");
+    } else if (!person->may("sign_visit", model::day_of(view.now))) {
+        why = touch.say("refused.may_not_sign");
     } else if (at_hand.state.doers.contains(view.who)) {
         why = touch.say("refused.signer_is_doer");
     }

@@ -3,6 +3,7 @@
 #include "ui/screens/checkpoint_rows.hpp"
 #include "ui/screens/chrome.hpp"
 #include "ui/screens/frame.hpp"
+#include "ui/screens/permit_step.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
 #include "ui/touch/keyboard.hpp"
@@ -198,9 +199,13 @@ void draw_main_act(Touch& touch, const View& view, const model::Stage& stage, Wi
     const std::string label = say(view, at_hand.missing.size() == 1 ? "structure.next_one" : "structure.next",
                                   {{"count", std::to_string(at_hand.missing.size())}});
     const model::Checkpoint* at = view.protocol.checkpoint(first.checkpoint);
-    const std::string second = at == nullptr ? view.words.say(first.why) : at->title;
+    const std::string second = at != nullptr        ? at->title
+                               : first.step.empty() ? view.words.say(first.why)
+                                                    : step_title(view, first.step);
     if (button(touch, "next", label, {.emphasis = Emphasis::Main, .second = second})) {
-        wishes.push_back(GoTo{{Screen::Checkpoint, at_hand.structure->id, "", first.checkpoint}});
+        wishes.push_back(GoTo{at != nullptr
+                                  ? Place{Screen::Checkpoint, at_hand.structure->id, "", first.checkpoint}
+                                  : to_step(view, first.step)});
     }
 }
 

@@ -87,6 +87,7 @@ struct View {
     std::optional<AtHand> at_hand;
     std::string notice;            ///< the last refusal or problem, as a sentence; empty when none
     std::string notice_checkpoint; ///< where what the notice speaks of can be mended; may be empty
+    std::string notice_step;       ///< or the step of the permit; may be empty
     std::string told;       ///< what the last wish did beside the journal, as a sentence; empty when nothing
     bool just_kept = false; ///< the last wish made an entry that the disk has
 
@@ -95,10 +96,15 @@ struct View {
         const model::Person* found = reg.person(person);
         return found == nullptr ? person : found->name;
     }
+    /// The visit at hand must be there.
+    [[nodiscard]] visit::Setting setting() const { return visit::setting_of(ground(), at_hand->state); }
     [[nodiscard]] visit::Ground ground() const {
-        return {protocol, reg, limits, day_pack, at_hand ? at_hand->head : std::string()};
+        return {protocol, reg, limits, day_pack, at_hand ? at_hand->head : std::string(), now};
     }
 };
+
+/// The same sentence with names where it has ids of people.
+[[nodiscard]] model::Phrase with_names(const model::Register& reg, model::Phrase phrase);
 
 /// The answer that stands at a checkpoint of the visit at hand; null when there is none.
 [[nodiscard]] const visit::Answer* answer_at(const View& view, const std::string& checkpoint);

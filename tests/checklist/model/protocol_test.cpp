@@ -52,7 +52,7 @@ TEST_CASE("What a file leaves out has its default") {
     CHECK(smallest->checkpoint("tank.oil_level")->needed);
     CHECK(smallest->checkpoint("tank.oil_level")->may_be_out_of_reach);
     CHECK_FALSE(smallest->checkpoint("tank.oil_level")->may_be_not_fitted);
-    CHECK_FALSE(smallest->checkpoint("permit.number")->may_be_out_of_reach);
+    CHECK_FALSE(smallest->checkpoint("arrive.position")->may_be_out_of_reach);
     CHECK(std::get<model::GradeInput>(smallest->checkpoint("tank.rust")->input).watch.empty());
 
     const auto every = model::read_protocol(text_of(folder / "every_member.json"), "every_member.json");

@@ -17,8 +17,7 @@ namespace {
 PaperVisit whole_visit() {
     PaperVisit visit;
     visit.open();
-    visit.arrive();
-    visit.permit();
+    visit.up_to_work();
     visit.work(Grade::Danger);
     visit.mean(visit::DecideDanger{"top.damage", "put_right", "Replaced"}, "lead");
     visit.restore();
@@ -37,7 +36,7 @@ TEST_CASE("shuffled and repeated entries fold to the same state") {
         std::vector<model::Entry> entries = visit.entries;
         entries.insert(entries.end(), visit.entries.begin(), visit.entries.begin() + round % 9);
         std::shuffle(entries.begin(), entries.end(), random);
-        CHECK(visit::fold(visit.protocol, entries) == expected);
+        CHECK(visit::fold(entries, visit.setting().rules) == expected);
     }
 }
 
@@ -59,8 +58,7 @@ TEST_CASE("a clock that goes back changes no order") {
 TEST_CASE("a correction stands, what it corrects stays in the journal, and undo brings it back") {
     PaperVisit visit;
     visit.open();
-    visit.arrive();
-    visit.permit();
+    visit.up_to_work();
     visit.record("ground.rust", Grade::Watch);
     visit.record("ground.rust", Grade::Repair);
     const auto grade = [&] { return std::get<Grade>(visit.state().answers.at("ground.rust").finding.value); };
@@ -88,8 +86,7 @@ TEST_CASE("recording the same answer again makes no entry") {
 TEST_CASE("two tablets that recorded a checkpoint differently: both are kept and shown") {
     PaperVisit visit;
     visit.open();
-    visit.arrive();
-    visit.permit();
+    visit.up_to_work();
     visit.record("ground.rust", Grade::Watch);
     std::vector<model::Entry> entries = visit.entries;
     model::Entry other = entries.back();
@@ -101,15 +98,15 @@ TEST_CASE("two tablets that recorded a checkpoint differently: both are kept and
     SECTION("differently") {
         std::get<model::Found>(other.body).finding.value = Grade::Repair;
         entries.push_back(other);
-        const visit::State state = visit::fold(visit.protocol, entries);
+        const visit::State state = visit::fold(entries, visit.setting().rules);
         REQUIRE(state.conflicts.size() == 1);
         CHECK(state.conflicts.front().answers.size() == 2);
         std::reverse(entries.begin(), entries.end());
-        CHECK(visit::fold(visit.protocol, entries) == state);
+        CHECK(visit::fold(entries, visit.setting().rules) == state);
     }
     SECTION("alike is no conflict") {
         entries.push_back(other);
-        CHECK(visit::fold(visit.protocol, entries).conflicts.empty());
+        CHECK(visit::fold(entries, visit.setting().rules).conflicts.empty());
     }
 }
 
