@@ -38,9 +38,10 @@ struct SiteFacts {
     std::optional<double> main_share_percent; ///< of the transformer's load, as if drawn at its end
     std::optional<double> breakers;           ///< how many now
     std::optional<double> breaker_A;
-    std::optional<double> breaker_kA;  ///< Icu
-    std::optional<double> hv_lead_mm2; ///< copper, xlpe
-    std::string earth_metal;           ///< "copper", "aluminium", "steel"
+    std::optional<double> breaker_kA;         ///< Icu
+    std::optional<double> breaker_clearing_s; ///< at the fault level, by the maker's curve
+    std::optional<double> hv_lead_mm2;        ///< copper, xlpe
+    std::string earth_metal;                  ///< "copper", "aluminium", "steel"
     std::optional<double> earth_mm2;
     std::optional<double> electrode_ohm;
     std::optional<double> electrode_rods;

@@ -26,6 +26,7 @@ Study Studying::study() {
         fault();
         high_side();
         breakers();
+        grading();
         cable();
         earth();
         support();

@@ -1,6 +1,7 @@
-// The study's low side: breakers, cable, drop, lugs.
+// The study's low side: breakers and their grading, cable, drop, lugs.
 #include "checklist/rules/uprating_check.hpp"
 #include "checklist/rules/uprating_drop.hpp"
+#include "checklist/rules/uprating_grading.hpp"
 #include "checklist/rules/uprating_studying.hpp"
 #include "checklist/rules/uprating_withstand.hpp"
 
@@ -43,6 +44,17 @@ void Studying::breakers() {
     }
     s_.proposal.breakers = choose_breakers(needs, set);
     check("breaker.proposed", breaker_choice(needs, set));
+}
+
+void Studying::grading() {
+    const Proposal& p = s_.proposal;
+    if (!p.link || !p.breakers || !p.fault_kA) {
+        check("grading", refuse("uprating.grading", say("no.uprating.grading_proposal")));
+        return;
+    }
+    check("grading", grading_check({*p.link, f_.at.plate.hv_kV, f_.at.plate.lv_V, *p.fault_kA,
+                                    f_.site.breaker_clearing_s},
+                                   sets_.of("uprating.fuse_melting")));
 }
 
 void Studying::cable() {

@@ -59,6 +59,7 @@ private:
 
     // the low side
     void breakers();
+    void grading();
     void cable();
     [[nodiscard]] std::optional<Cable> chosen_cable(const CablePlace& place) const;
     /// Each breaker against the runs behind it: In at most what they carry.

@@ -58,6 +58,7 @@ const std::vector<SiteColumn>& columns() {
         {"breakers", &SiteFacts::breakers, 1, 8},
         {"breaker_A", &SiteFacts::breaker_A, 1, 6300},
         {"breaker_kA", &SiteFacts::breaker_kA, 0.5, 200},
+        {"breaker_clearing_s", &SiteFacts::breaker_clearing_s, 0.001, 60},
         {"hv_lead_mm2", &SiteFacts::hv_lead_mm2, 1.5, 1000},
         {"earth_metal", &SiteFacts::earth_metal, 0, 0, {"copper", "aluminium", "steel"}},
         {"earth_mm2", &SiteFacts::earth_mm2, 1, 2000},
