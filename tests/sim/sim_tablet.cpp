@@ -150,6 +150,7 @@ void SimTablet::seal_visit(bool open_copy, bool cut_power) {
     } else if (!disk_.has_failed()) {
         // Only a tablet that was told of bundles it never wrote is allowed to refuse.
         promise(!store_->written_elsewhere().empty(), "a bundle is made: " + model::to_text(made.problem()));
+        disk_.heal(); // the cut was to hit this tablet; beginning a life, the office's disk is at work too
         begin_life();
     }
     mend();
