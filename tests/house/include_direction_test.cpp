@@ -107,6 +107,24 @@ TEST_CASE("every include follows the arrows of the house") {
     }
 }
 
+// So a header compiles alone without being compiled alone.
+TEST_CASE("a source file with a header of its own includes that first") {
+    std::set<std::string> paths;
+    const auto files = files_below({"checklist", "sync", "ui"}, {".hpp", ".cpp"});
+    for (const ProjectFile& file : files) {
+        paths.insert(file.path);
+    }
+    for (const ProjectFile& file : files) {
+        const std::string header = file.path.substr(0, file.path.size() - 3) + "hpp";
+        if (file.path.ends_with(".cpp") && paths.contains(header)) {
+            INFO(file.path);
+            const std::size_t first = file.text.find("#include ");
+            REQUIRE(first != std::string::npos);
+            CHECK(file.text.compare(first, 11 + header.size(), "#include \"" + header + "\"") == 0);
+        }
+    }
+}
+
 TEST_CASE("no room names what does not belong in it") {
     for (const ProjectFile& file : files_below({"checklist", "sync", "ui", "demo"}, {".hpp", ".cpp"})) {
         INFO(joined(forbidden_words(file)));

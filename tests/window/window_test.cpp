@@ -54,6 +54,7 @@ TEST_CASE("a window that is asked to close ends its run") {
         shown->close();
     });
     const auto opened = ui::Window::open(small_window());
+    INFO((opened.ok() ? "" : model::to_text(opened.problem())));
     REQUIRE(opened.ok());
     shown = opened->get();
     shown->run(face);
