@@ -280,7 +280,10 @@ std::vector<Missing> missing_for_signing(const Ground& ground, const State& stat
 }
 
 Decided decide(const Ground& ground, const State& state, const Intent& intent, const std::string& who) {
-    if (ground.reg.person(who) == nullptr) {
+    const auto* on_permit = std::get_if<ActOnPermit>(&intent);
+    const bool stops_work =
+        on_permit != nullptr && std::holds_alternative<model::permit::Suspended>(on_permit->act);
+    if (ground.reg.person(who) == nullptr && !(stops_work && who.empty())) {
         return refuse("refused.unknown_person");
     }
     const bool opens = std::holds_alternative<OpenVisit>(intent);

@@ -10,7 +10,10 @@ namespace crossarm::visit::permit {
 namespace {
 
 MayRefuse known_person(const Wished& w) {
-    return w.powers.known.contains(w.by) ? MayRefuse() : refuse("permit.no.unknown_person", "");
+    // Whoever sees the danger stops the work, be it before anybody took the tablet.
+    const bool stops_unnamed = w.by.empty() && as<acts::Suspended>(w) != nullptr;
+    return stops_unnamed || w.powers.known.contains(w.by) ? MayRefuse()
+                                                          : refuse("permit.no.unknown_person", "");
 }
 
 MayRefuse prepared_first(const Wished& w) {
