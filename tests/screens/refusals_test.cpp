@@ -1,6 +1,8 @@
 // What the screens do not let a finger do, and the words they say instead.
+#include "checklist/model/strokes.hpp"
 #include "tests/faults/faulty_disk.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/form_walker.hpp"
 #include "tests/support/permit_script.hpp"
 #include "tests/support/screen_rig.hpp"
 #include "tests/support/screen_states.hpp"
@@ -40,6 +42,13 @@ struct Bench {
     void hand_to(const std::string& person) {
         finger.tap("who");
         finger.tap("people/list/" + person);
+        FormWalker(finger, rig.session()).pin("pin_own", kTestPin);
+    }
+    /// On the form of the visit's signature: draws and types, and leaves the hold.
+    void sign(const std::string& person = VisitScript::kLead) {
+        finger.sign("form/signature/pad");
+        finger.tap("form/signature/keep");
+        FormWalker(finger, rig.session()).pin("pin_" + person, kTestPin);
     }
     /// Entries in the store, not on the screen.
     [[nodiscard]] std::vector<model::Entry> entries() {
@@ -88,19 +97,119 @@ TEST_CASE("whoever worked in the visit cannot sign it, be it a lead") {
     bench.hand_to("P-011");
     bench.check_barred("sign", "Only a lead can do this. Hand the tablet to the lead.");
     bench.hand_to("P-021");
-    bench.finger.hold("sign", 0.9); // too short
+    bench.finger.tap("sign");
+    bench.sign();
+    bench.finger.hold("form/confirm", 0.9); // too short
     CHECK(!bench.rig.view().at_hand->state.signature);
     CHECK(bench.finger.sees("Held too short: nothing was done"));
-    bench.finger.hold("sign");
+    bench.finger.hold("form/confirm");
     REQUIRE(bench.rig.view().at_hand->state.signature);
     CHECK(bench.entries().back().by == "P-021");
-    CHECK(std::holds_alternative<model::Signed>(bench.entries().back().body));
+    const model::Entry last = bench.entries().back();
+    const auto* signed_entry = std::get_if<model::Signed>(&last.body);
+    REQUIRE(signed_entry != nullptr);
+    CHECK(model::parse_strokes(signed_entry->strokes, "signature").ok());
+}
+
+TEST_CASE("nobody signs, decides or confirms without the own PIN, whatever a screen asks for") {
+    Bench bench(with(scenario_answers(), "hv_bushings.damage", "crack_flange"));
+    bench.up_to("permit");
+    PermitScript permit(bench.rig.session());
+    permit.isolate();
+    const std::size_t before = bench.entries().size();
+    const auto refused = [&](const ui::Wish& wish, const char* whose) {
+        bench.rig.wish({taken_by("P-016"), wish});
+        CHECK(bench.rig.view().notice ==
+              std::string("This needs the PIN of ") + whose + ". Nothing was recorded.");
+        CHECK(bench.entries().size() == before);
+    };
+    const ui::AtHand& at_hand = *bench.rig.view().at_hand;
+    const model::Timestamp now = bench.rig.now();
+    const NextAct issue = issuing(at_hand.state.permit, VisitScript::kStructure, {"P-016", "P-011", "P-003"},
+                                  {now.utc_ms + 3'600'000, 0});
+    const visit::ActOnPermit intent{issue.act};
+    refused(ui::Mean{intent}, "Noor Ashgrove");
+    refused(ui::MeanWithPins{intent, {{"P-016", kTestPin}}}, "Ennis Varrow");
+    refused(ui::MeanWithPins{intent, {{"P-016", kTestPin}, {"P-021", kTestPin}}}, "Ennis Varrow");
+    bench.rig.wish({ui::MeanWithPins{intent, {{"P-016", kTestPin}, {"P-003", "000000"}}}});
+    CHECK(bench.rig.view().pin_notice.starts_with("Wrong PIN of Ennis Varrow. Nothing was recorded."));
+    CHECK(bench.entries().size() == before);
+    bench.rig.wish({ui::MeanWithPins{intent, {{"P-016", kTestPin}, {"P-003", kTestPin}}}});
+    CHECK(bench.entries().size() == before + 1);
+}
+
+TEST_CASE("a thousand wrong PINs leave no entry, and each is told what to wait") {
+    Bench bench;
+    const std::size_t before = bench.entries().size();
+    int told = 0;
+    for (int i = 0; i < 1000; ++i) {
+        bench.rig.session().carry_out({ui::TakeOver{"P-021", "314159"}});
+        const std::string notice = bench.rig.view().pin_notice;
+        told += notice.starts_with("Wrong PIN of Isla Quenby. Nothing was recorded.") ||
+                        notice.starts_with("Too early: no PIN of Isla Quenby is looked at for ")
+                    ? 1
+                    : 0;
+    }
+    CHECK(told == 1000);
+    CHECK(bench.entries().size() == before);
+    CHECK(bench.rig.view().who == VisitScript::kDoer);
+    // The right PIN is not looked at during the wait either.
+    bench.rig.session().carry_out({taken_by("P-021")});
+    CHECK(bench.rig.view().who == VisitScript::kDoer);
+    CHECK(bench.rig.view().pin_notice.starts_with("Too early"));
+}
+
+TEST_CASE("whoever sees the danger stops the work, on every screen and before anybody took the tablet") {
+    Bench bench;
+    bench.up_to("work");
+    using Where = std::pair<ui::Screen, const char*>;
+    for (const Where& where : std::vector<Where>{{ui::Screen::Structure, ""},
+                                                 {ui::Screen::Round, ""},
+                                                 {ui::Screen::People, ""},
+                                                 {ui::Screen::Part, "breather"},
+                                                 {ui::Screen::Permit, ""},
+                                                 {ui::Screen::Briefing, ""},
+                                                 {ui::Screen::SignOff, ""},
+                                                 {ui::Screen::HandOver, ""}}) {
+        bench.script.go(where.first, where.second);
+        bench.finger.settle();
+        REQUIRE(bench.rig.view().at_hand->band.in_force());
+        bench.finger.tap("stop_work");
+        CHECK(!bench.rig.view().at_hand->band.in_force());
+        const model::Entry last = bench.entries().back();
+        const auto* acted = std::get_if<model::PermitActed>(&last.body);
+        REQUIRE(acted != nullptr);
+        CHECK(std::holds_alternative<model::permit::Suspended>(acted->act));
+        PermitScript permit(bench.rig.session());
+        permit.act(model::permit::Resumed{"A"}, "P-016");
+        permit.accept();
+    }
+    // The program starts anew: nobody holds the tablet, the band knows of the work, one touch stops it.
+    bench.rig.reopen();
+    CHECK(bench.rig.view().who.empty());
+    bench.rig.finger().tap("stop_work");
+    REQUIRE(bench.rig.view().at_hand);
+    CHECK(!bench.rig.view().at_hand->band.in_force());
+    CHECK(bench.entries().back().by.empty());
+}
+
+TEST_CASE("while people work under a permit no other structure is opened") {
+    Bench bench;
+    bench.up_to("work");
+    bench.script.go(ui::Screen::Round);
+    bench.finger.settle();
+    bench.finger.tap("round/QM-0102");
+    CHECK(bench.finger.sees("A permit is in force at QM-0101."));
+    CHECK(bench.rig.view().at_hand->structure->id == VisitScript::kStructure);
+    bench.finger.tap("stop_work");
+    bench.finger.tap("round/QM-0102");
+    CHECK(bench.rig.session().place().structure == "QM-0102");
 }
 
 TEST_CASE("a visit with a step missing cannot be signed and says which") {
     Bench bench;
     bench.up_to("restore");
-    bench.script.wish(ui::TakeOver{VisitScript::kLead});
+    bench.script.wish(taken_by(VisitScript::kLead));
     bench.script.go(ui::Screen::SignOff);
     bench.finger.settle();
     bench.check_barred("sign", "party A");
@@ -229,9 +338,7 @@ TEST_CASE("supply does not return before a lead has decided about a Danger") {
 
     // Whoever is no lead gets no further than the refusal.
     bench.finger.tap("undecided");
-    bench.finger.tap("decision/may_return");
-    bench.finger.type_text("reason", "as is");
-    bench.finger.tap("reason/keep");
+    CHECK(!bench.finger.has("form/decision/choice/may_return"));
     CHECK(bench.finger.sees("Only a lead can do this. Hand the tablet to the lead."));
     CHECK(bench.rig.view().at_hand->undecided.size() == left);
 
@@ -239,11 +346,13 @@ TEST_CASE("supply does not return before a lead has decided about a Danger") {
     for (; left > 0; --left) {
         bench.to_structure();
         bench.finger.tap("undecided");
-        CHECK(!bench.finger.has("reason/keep")); // nothing is decided beforehand
-        bench.finger.tap("decision/put_right");
-        bench.check_barred("reason/keep", "Type something first.");
-        bench.finger.type_text("reason", "Seen");
-        bench.finger.tap("reason/keep");
+        CHECK(!bench.finger.has("form/confirm")); // nothing is decided beforehand
+        bench.finger.tap("form/decision/choice/put_right");
+        bench.check_barred("form/reason/text/keep", "Type something first.");
+        bench.finger.type_text("form/reason/text", "Seen");
+        bench.finger.tap("form/reason/text/keep");
+        FormWalker(bench.finger, bench.rig.session()).pin(std::string("pin_") + VisitScript::kLead, kTestPin);
+        bench.finger.hold("form/confirm");
     }
     CHECK(bench.rig.view().at_hand->undecided.empty());
     CHECK(bench.finger.item("restore.energise").enabled);
@@ -278,7 +387,9 @@ TEST_CASE("a visit that is broken off is signed by a lead and handed over") {
     bench.finger.tap("sign_off");
     CHECK(bench.finger.sees("Broken off: Storm"));
     bench.hand_to(VisitScript::kLead);
-    bench.finger.hold("sign");
+    bench.finger.tap("sign");
+    bench.sign();
+    bench.finger.hold("form/confirm");
     REQUIRE(bench.rig.view().at_hand->state.signature);
     bench.finger.tap("write");
     CHECK(bench.rig.view().at_hand->bundle);

@@ -1,14 +1,29 @@
 #include "tests/support/permit_script.hpp"
 
+#include "checklist/visit/confirm.hpp"
+#include "tests/support/pins.hpp"
+
 #include <stdexcept>
 
 namespace crossarm::tests {
 
+ui::Wish meant(const visit::Intent& intent, const std::string& by) {
+    std::vector<ui::GivenPin> pins;
+    for (const std::string& person : visit::confirmers(intent, by)) {
+        pins.push_back({person, kTestPin});
+    }
+    if (pins.empty()) {
+        return ui::Mean{intent};
+    }
+    return ui::MeanWithPins{intent, std::move(pins)};
+}
+
 void PermitScript::act(const acts::Act& one, const std::string& by) {
     const std::string before = session_.view().who;
-    session_.carry_out({ui::TakeOver{by}, ui::Mean{visit::ActOnPermit{one}}});
-    const std::string notice = session_.view().notice;
-    session_.carry_out({ui::TakeOver{before}});
+    const visit::ActOnPermit intent{one};
+    session_.carry_out({taken_by(by), meant(intent, by)});
+    const std::string notice = session_.view().notice + session_.view().pin_notice;
+    session_.carry_out({taken_by(before)});
     if (!notice.empty()) {
         throw std::runtime_error(std::string(model::permit::name(one)) + " by " + by + ": " + notice);
     }

@@ -9,6 +9,9 @@
 
 namespace crossarm::tests {
 
+/// The wish of person `by` for an intent, with the PINs of everybody who has to confirm it.
+[[nodiscard]] ui::Wish meant(const visit::Intent& intent, const std::string& by);
+
 /// Acts through the session's wishes, so that everything is decided and kept as for a finger. Throws
 /// std::runtime_error when an act is refused. Whoever held the tablet before holds it afterwards.
 class PermitScript {

@@ -5,6 +5,7 @@
 #include "sync/bundle/day_pack.hpp"
 #include "sync/office/register_file.hpp"
 #include "tests/support/finger.hpp"
+#include "tests/support/pins.hpp"
 #include "tests/support/temp_store.hpp"
 #include "tests/support/test_keys.hpp"
 #include "tests/support/visit_walker.hpp"
@@ -72,6 +73,7 @@ public:
     explicit ScreenRig(const RigLook& look = {}) : look_(look), platform_(look.glass) {
         const std::string pack = folder_.file("day-pack.json");
         tests::write_file(pack, scenario_day_pack(look.structures));
+        choose_pins();
         switch_on(pack);
     }
 
@@ -101,6 +103,13 @@ public:
     }
 
 private:
+    void choose_pins() {
+        auto store = store::Store::open(store_path_);
+        if (!store) {
+            throw std::runtime_error(model::to_text(store.problem()));
+        }
+        give_pins(*store, scenario_register(), now());
+    }
     void switch_off() {
         finger_.reset();
         face_.reset();

@@ -1,6 +1,7 @@
 #include "tests/support/screen_states.hpp"
 
 #include "tests/support/permit_script.hpp"
+#include "tests/support/pins.hpp"
 
 #include <cstdlib>
 #include <sstream>
@@ -46,7 +47,7 @@ void VisitScript::leave_to_structure() {
 }
 
 void VisitScript::open(const std::string& person) {
-    wish(ui::TakeOver{person});
+    wish(taken_by(person));
     go(ui::Screen::Structure);
     wish(ui::Mean{visit::OpenVisit{kStructure}});
 }
@@ -90,13 +91,13 @@ void VisitScript::finish_up_to(const std::string& stage) {
 
 void VisitScript::decide_dangers() {
     const std::string before = view().who;
-    wish(ui::TakeOver{kLead});
+    wish(taken_by(kLead));
     while (!view().at_hand->undecided.empty()) {
         const std::string checkpoint = view().at_hand->undecided.front();
         go(ui::Screen::Danger, "", checkpoint); // the session goes back from where it is
-        wish(ui::Mean{visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"}});
+        wish(meant(visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"}, kLead));
     }
-    wish(ui::TakeOver{before});
+    wish(taken_by(before));
 }
 
 namespace {
@@ -107,7 +108,7 @@ void show_beginning(VisitScript& script, const Seen& seen) {
     seen("01-round-nobody");
     script.go(ui::Screen::People);
     seen("02-people");
-    script.wish(ui::TakeOver{VisitScript::kDoer});
+    script.wish(taken_by(VisitScript::kDoer));
     script.go(ui::Screen::Round);
     script.session().drafts().all_structures = true;
     seen("03-round-all");
@@ -168,13 +169,25 @@ void show_arrive_to_permit(VisitScript& script, const Seen& seen) {
     script.leave_to_structure();
     script.go(ui::Screen::Checkpoint, "", "brief.crew");
     seen("14-checkpoint-people");
+    script.answer("brief.crew", "P-003 P-007 P-011");
+    script.go(ui::Screen::Briefing);
+    seen("14a-briefing");
     script.finish("brief");
     script.leave_to_structure();
     seen("15-permit-steps");
+    script.go(ui::Screen::Permit);
+    seen("15b-permit");
+    script.go(ui::Screen::Permit, "points");
+    seen("15c-permit-step");
+    script.leave_to_structure();
     script.go(ui::Screen::Part, "hv_bushings");
     seen("15a-part-beyond-reach");
     script.leave_to_structure();
     script.finish("permit");
+    script.go(ui::Screen::Permit);
+    seen("15d-permit-in-force");
+    script.go(ui::Screen::Round);
+    seen("15e-round-in-force");
     script.leave_to_structure();
     seen("16-work-drawing-fresh");
 }
@@ -224,15 +237,20 @@ void show_end(VisitScript& script, const Seen& seen) {
     seen("24-restore-steps-danger");
     script.go(ui::Screen::Danger, "", "hv_bushings.damage");
     seen("25-danger");
-    script.wish(ui::TakeOver{VisitScript::kLead});
+    script.wish(taken_by(VisitScript::kLead));
     while (!script.session().view().at_hand->undecided.empty()) {
         const std::string checkpoint = script.session().view().at_hand->undecided.front();
         script.go(ui::Screen::Danger, "", checkpoint);
-        script.session().drafts().danger_decision = "put_right";
-        seen("26-danger-decision");
-        script.wish(ui::Mean{visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"}});
+        script.session().drafts().form.answers = {{"decision", "put_right"}};
+        seen("26-danger-reason");
+        script.session().drafts().form.answers.emplace("reason", "Replaced and seen by me");
+        seen("26a-danger-pin");
+        script.session().drafts().form.answers.emplace("pin_P-021", "given");
+        seen("26b-danger-hold");
+        script.wish(meant(visit::DecideDanger{checkpoint, "put_right", "Replaced and seen by me"},
+                          VisitScript::kLead));
     }
-    script.wish(ui::TakeOver{VisitScript::kDoer});
+    script.wish(taken_by(VisitScript::kDoer));
     script.leave_to_structure();
     script.go(ui::Screen::SignOff);
     seen("27-sign-off-missing");
@@ -240,12 +258,20 @@ void show_end(VisitScript& script, const Seen& seen) {
     seen("27a-hand-over-not-signed");
     script.leave_to_structure();
     script.finish("restore");
-    script.wish(ui::TakeOver{VisitScript::kLead});
+    script.wish(taken_by(VisitScript::kLead));
     script.leave_to_structure();
     seen("28-stage-sign-off");
     script.go(ui::Screen::SignOff);
     seen("29-sign-off");
-    script.wish(ui::Mean{visit::SignVisit{script.session().view().at_hand->head, ""}});
+    script.go(ui::Screen::SignOff, "", "sign");
+    seen("29a-sign-off-signature");
+    script.session().drafts().form.answers = {{"signature", "100,100 200,120"}};
+    seen("29b-sign-off-pin");
+    script.session().drafts().form.answers.emplace("pin_P-021", "given");
+    seen("29c-sign-off-hold");
+    script.wish(
+        meant(visit::SignVisit{script.session().view().at_hand->head, "", "100,100 200,120;210,90 220,95"},
+              VisitScript::kLead));
     seen("30-hand-over");
     script.wish(ui::WriteBundle{});
     seen("31-hand-over-written");

@@ -1,6 +1,7 @@
 #include "tests/support/visit_walker.hpp"
 
-#include "tests/support/permit_script.hpp"
+#include "tests/support/permit_walker.hpp"
+#include "tests/support/pins.hpp"
 
 #include <sstream>
 
@@ -95,6 +96,9 @@ void VisitWalker::take_tablet(const std::string& person) {
     if (session_.view().who != person) {
         finger_.tap("who");
         finger_.tap("people/list/" + person);
+        if (finger_.has("form/pin_own/pad/done")) {
+            FormWalker(finger_, session_).pin("pin_own", kTestPin);
+        }
     }
 }
 
@@ -190,9 +194,11 @@ void VisitWalker::decide_dangers() {
     while (!session_.view().at_hand->undecided.empty()) {
         finger_.tap("undecided");
         take_tablet(people_.lead);
-        finger_.tap("decision/put_right");
-        finger_.type_text("reason", "Put right and seen");
-        finger_.tap("reason/keep");
+        finger_.tap("form/decision/choice/put_right");
+        finger_.type_text("form/reason/text", "Put right and seen");
+        finger_.tap("form/reason/text/keep");
+        FormWalker(finger_, session_).pin("pin_" + people_.lead, kTestPin);
+        finger_.hold("form/confirm");
     }
 }
 
@@ -211,8 +217,8 @@ void VisitWalker::finish_stage(const std::string& wanted) {
                 answer_here();
             }
         } else if (!session_.view().at_hand->missing.empty()) {
-            if (PermitScript(session_, people_.permit).mend()) {
-                finger_.settle();
+            if (!session_.view().at_hand->missing.front().step.empty()) {
+                go_through_permit(wanted);
             } else if (wanted == "work" && turns == 0) {
                 walk_parts();
             } else {
@@ -224,11 +230,36 @@ void VisitWalker::finish_stage(const std::string& wanted) {
     }
 }
 
+// What is missing is a word of the briefing, or steps of the permit.
+void VisitWalker::go_through_permit(const std::string& wanted) {
+    PermitWalker permit(finger_, session_, people_.permit,
+                        [this](const std::string& person) { take_tablet(person); });
+    permit.after_act = after_act;
+    if (wanted == "brief") {
+        finger_.tap("next");
+        permit.brief();
+        finger_.tap("back");
+        return;
+    }
+    finger_.tap("structure/permit");
+    permit.do_steps_up_to(wanted == "permit" ? "accept" : "locks");
+    if (wanted == "permit") {
+        permit.go_to_work();
+    }
+    finger_.tap("back");
+    take_tablet(people_.doer);
+}
+
 void VisitWalker::sign() {
     decide_dangers();
     finger_.tap("sign_off");
     take_tablet(people_.lead);
-    finger_.hold("sign");
+    finger_.tap("sign");
+    FormWalker forms(finger_, session_);
+    finger_.sign("form/signature/pad");
+    finger_.tap("form/signature/keep");
+    forms.pin("pin_" + people_.lead, kTestPin);
+    finger_.hold("form/confirm");
 }
 
 void VisitWalker::hand_over() {

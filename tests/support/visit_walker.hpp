@@ -25,14 +25,15 @@ struct WalkPeople {
     PermitPeople permit = {"P-016", "P-011", "P-003"};
 };
 
-/// Reads the session to know what is asked, and does everything by touch but the acts on the permit and the
-/// briefing, which go through the session's wishes (permit_script.hpp). Throws FingerError.
+/// Reads the session to know what is asked, and does everything by touch. Throws FingerError.
 class VisitWalker {
 public:
     VisitWalker(Finger& finger, ui::Session& session, Answers answers, WalkPeople people);
 
     /// Called after every answer that was kept, with the checkpoint's id.
     std::function<void(const std::string&)> after_answer;
+    /// Called after every act on the permit that was kept, with the id of its step.
+    std::function<void(const std::string&)> after_act;
 
     /// From the round: takes the tablet, begins the visit, goes through every stage, signs, writes the
     /// bundle.
@@ -55,6 +56,7 @@ private:
     void give(const model::Checkpoint& checkpoint, const std::string& answer);
     void walk_parts();
     void decide_dangers();
+    void go_through_permit(const std::string& wanted);
 
     Finger& finger_;
     ui::Session& session_;

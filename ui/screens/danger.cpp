@@ -1,24 +1,48 @@
 // A Danger that the lead decides about.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/confirm_fields.hpp"
 #include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
-#include "ui/touch/choice.hpp"
-#include "ui/touch/keyboard.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/row.hpp"
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
 
-#include <array>
+#include <utility>
 
 namespace crossarm::ui {
 
 namespace {
 
+std::vector<FormField> decision_fields(const View& view) {
+    FormField decision;
+    decision.name = "decision";
+    decision.ask = Ask::Choice;
+    decision.question = view.words.say("danger.decision");
+    for (const char* one : {"put_right", "supply_stays_off", "may_return"}) {
+        decision.options.push_back({one, view.words.say(std::string("danger.") + one)});
+    }
+    FormField reason;
+    reason.name = "reason";
+    reason.question = view.words.say("danger.reason");
+    return {std::move(decision), std::move(reason), pin_field(view, view.who)};
+}
+
+// Why this person cannot decide here, as decide() would say it; a key, empty when they can.
+const char* why_not(const View& view, const visit::Answer& answer) {
+    const model::Person* person = view.reg.person(view.who);
+    return person == nullptr || !person->is("lead") ? "refused.lead_only"
+           : answer.by == view.who                  ? "refused.own_finding"
+                                                    : "";
+}
+
 void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
     draw_notice(touch, view, wishes, place.checkpoint);
+    if (std::exchange(drafts.form.moved_on, false)) {
+        scroll_to_top(touch, "area");
+    }
     const ScrollArea area(touch, "area");
     const visit::Answer* answer = answer_at(view, place.checkpoint);
     if (answer == nullptr) {
@@ -30,28 +54,19 @@ void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& d
                     {{"value", value_text(view, &checkpoint, answer->finding.value)},
                      {"name", view.name_of(answer->by)},
                      {"at", model::for_people(answer->at)}}));
+    if (const std::string why = why_not(view, *answer); !why.empty()) {
+        text(touch, touch.say(why), {.weight = Weight::Bold, .role = Role::Warning});
+        return;
+    }
     text(touch, say(view, "danger.how", {{"name", view.name_of(view.who)}}), {.role = Role::QuietWords});
-
-    constexpr std::array kDecisions = {"put_right", "supply_stays_off", "may_return"};
-    std::vector<Option> options;
-    std::optional<std::size_t> chosen;
-    for (const char* decision : kDecisions) {
-        if (drafts.danger_decision == decision) {
-            chosen = options.size();
-        }
-        options.push_back({decision, touch.say(std::string("danger.") + decision)});
+    if (!view.pin_notice.empty()) {
+        text(touch, view.pin_notice, {.weight = Weight::Bold, .role = Role::Warning});
     }
-    if (const auto picked = choice(touch, "decision", options, chosen, 80.0F)) {
-        drafts.danger_decision = kDecisions[*picked];
-        drafts.text = {};
-        touch.bring_into_view(touch.path("reason/value"));
-    }
-    if (!drafts.danger_decision.empty()) {
-        drafts.text.title = touch.say("danger.reason");
-        if (keyboard(touch, "reason", drafts.text)) {
-            wishes.push_back(
-                Mean{visit::DecideDanger{place.checkpoint, drafts.danger_decision, drafts.text.text}});
-        }
+    if (draw_form(touch, "form", decision_fields(view), drafts.form,
+                  {.label = touch.say("danger.confirm"), .consequence = touch.say("danger.consequence")})) {
+        wishes.push_back(MeanWithPins{visit::DecideDanger{place.checkpoint, drafts.form.answer("decision"),
+                                                          drafts.form.answer("reason")},
+                                      drafts.form.hand_over_pins()});
     }
 }
 

@@ -13,7 +13,6 @@ void Drafts::belong_to(const std::string& other_checkpoint) {
     reading = 0;
     text = {};
     people.clear();
-    danger_decision.clear();
     form.clear();
 }
 

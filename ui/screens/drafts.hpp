@@ -33,7 +33,6 @@ struct Drafts {
 
     FormDraft form;
 
-    std::string danger_decision; ///< on the danger screen, "" before one is picked
     bool break_off = false;      ///< the structure screen is asking why the visit is broken off
     bool all_structures = false; ///< the round shows all structures, not only those due
     bool list_view =

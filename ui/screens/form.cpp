@@ -194,6 +194,11 @@ std::vector<GivenPin> FormDraft::take_pins() {
     return std::exchange(pins, {});
 }
 
+std::vector<GivenPin> FormDraft::hand_over_pins() {
+    std::erase_if(answers, [](const auto& one) { return one.first.starts_with("pin_"); });
+    return take_pins();
+}
+
 const FormField* open_field(const std::vector<FormField>& fields, const FormDraft& draft) {
     const auto open = std::ranges::find_if(
         fields, [&draft](const FormField& field) { return !draft.answers.contains(field.name); });

@@ -55,6 +55,8 @@ struct FormDraft {
     void ask_again(const std::string& field);
     /// Hands the PINs over.
     [[nodiscard]] std::vector<GivenPin> take_pins();
+    /// The same for a wish; after a wrong PIN all of them are asked again, and nothing else.
+    [[nodiscard]] std::vector<GivenPin> hand_over_pins();
 };
 
 /// What confirms the form once everything is answered.

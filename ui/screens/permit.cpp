@@ -106,6 +106,9 @@ void draw_overview(Touch& touch, const View& view, Wishes& wishes) {
     if (state.prepared && row(touch, "lead", {.title = step_title(view, "lead")})) {
         go_to_step(view, "lead", wishes);
     }
+    if (state.prepared && button(touch, "print", touch.say("permit.print"))) {
+        wishes.push_back(WritePermit{});
+    }
     text(touch, touch.say("structure.caution"), {.role = Role::Warning});
 }
 

@@ -1,5 +1,6 @@
 // What is asked for each act on the permit.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/confirm_fields.hpp"
 #include "ui/screens/permit_forms.hpp"
 
 #include <algorithm>
@@ -67,20 +68,8 @@ private:
             }
         }
     }
-    void ask_pin(const std::string& person) {
-        FormField& field = add("pin_" + person, Ask::Pin);
-        field.person = person;
-        field.question = say(view_, "permit.ask.pin", {{"name", view_.name_of(person)}});
-        if (!view_.have_pin.contains(person)) {
-            field.barred = person.empty()
-                               ? view_.words.say("structure.take_first")
-                               : say(view_, "people.no_pin_yet", {{"name", view_.name_of(person)}});
-        }
-    }
-    void sign(const std::string& person) {
-        add("signature", Ask::Signature).question =
-            say(view_, "permit.ask.signature", {{"name", view_.name_of(person)}});
-    }
+    void ask_pin(const std::string& person) { fields_.push_back(pin_field(view_, person)); }
+    void sign(const std::string& person) { fields_.push_back(signature_field(view_, person)); }
 
     void prepared() {
         FormField& number = add("number", Ask::Words);

@@ -43,9 +43,7 @@ void draw_permit_form(Touch& touch, const View& view, const FormOf& form, FormDr
     if (draft.pins.empty()) {
         wishes.push_back(Mean{visit::ActOnPermit{*act}});
     } else {
-        // Handed over once: after a wrong PIN all of them are asked again.
-        wishes.push_back(MeanWithPins{visit::ActOnPermit{*act}, draft.take_pins()});
-        std::erase_if(draft.answers, [](const auto& one) { return one.first.starts_with("pin_"); });
+        wishes.push_back(MeanWithPins{visit::ActOnPermit{*act}, draft.hand_over_pins()});
     }
 }
 

@@ -30,7 +30,7 @@ struct Place {
     std::string structure; ///< for every screen but People and Round
     std::string part;      ///< for Part; for Permit the step that is looked at, empty for the list of steps
     std::string
-        checkpoint; ///< for Checkpoint, Workings, Danger; for Permit and Briefing the form that is open
+        checkpoint; ///< for Checkpoint, Workings, Danger; for Permit, Briefing and SignOff the open form
     bool operator==(const Place&) const = default;
 };
 
@@ -67,12 +67,14 @@ struct Mean {
 struct GoOn {};
 /// Write the label of the oil sample to print.
 struct WriteLabel {};
+/// Write the permit to print.
+struct WritePermit {};
 struct WriteBundle {};
 struct SayHandedOver {};
 
 /// The only things a screen can ask for. Screens never write.
-using Wish = std::variant<GoTo, GoBack, GoOn, TakeOver, SetPin, Mean, MeanWithPins, WriteLabel, WriteBundle,
-                          SayHandedOver>;
+using Wish = std::variant<GoTo, GoBack, GoOn, TakeOver, SetPin, Mean, MeanWithPins, WriteLabel, WritePermit,
+                          WriteBundle, SayHandedOver>;
 using Wishes = std::vector<Wish>;
 
 } // namespace crossarm::ui

@@ -30,7 +30,7 @@ void draw_screen(Touch& touch, const View& view, const Place& place, Drafts& dra
         draw_danger(touch, view, place, drafts, wishes);
         break;
     case Screen::SignOff:
-        draw_sign_off(touch, view, wishes);
+        draw_sign_off(touch, view, place, drafts, wishes);
         break;
     case Screen::HandOver:
         draw_hand_over(touch, view, wishes);

@@ -14,8 +14,7 @@ void draw_part(Touch& touch, const View& view, const Place& place, Wishes& wishe
 void draw_checkpoint(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);
 void draw_workings(Touch& touch, const View& view, const Place& place, Wishes& wishes);
 void draw_danger(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);
-void draw_permit(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);
-void draw_sign_off(Touch& touch, const View& view, Wishes& wishes);
+void draw_sign_off(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);
 void draw_hand_over(Touch& touch, const View& view, Wishes& wishes);
 void draw_permit(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);
 void draw_briefing(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes);

@@ -1,7 +1,10 @@
 #include "ui/screens/session.hpp"
 
+#include "checklist/visit/clock_facts.hpp"
+#include "checklist/visit/haste.hpp"
 #include "ui/screens/bundle_out.hpp"
 #include "ui/screens/label_out.hpp"
+#include "ui/screens/permit_out.hpp"
 #include "ui/screens/round_lines.hpp"
 
 #include <algorithm>
@@ -88,6 +91,20 @@ Session::Session(Supplies supplies)
       way_{Place{}} {
     refresh_pins();
     refresh_round();
+    take_up_work();
+}
+
+// After a start: the visit in which people were at work, when there is one.
+void Session::take_up_work() {
+    for (const RoundLine& line : view_.round) {
+        if (line.visit && !line.is_signed) {
+            load_visit(line.structure);
+            if (view_.at_hand && view_.at_hand->permit.works()) {
+                return;
+            }
+        }
+    }
+    view_.at_hand.reset();
 }
 
 void Session::say(const model::Problem& problem) {
@@ -142,19 +159,32 @@ void Session::refresh() {
     at_hand.state = visit::fold(*entries, visit::permit::rules_from(supplies_.limits, *at_hand.structure));
     at_hand.assessed =
         visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
+    at_hand.facts = visit::haste(supplies_.protocol, supplies_.reg, *entries);
+    for (visit::Fact& fact : visit::clock_facts(*entries, view_.now)) {
+        at_hand.facts.push_back(std::move(fact));
+    }
     at_hand.head = supplies_.store.head(at_hand.visit);
     at_hand.bundle = supplies_.store.bundle_of(at_hand.visit);
     rework();
 }
 
 void Session::go(const Place& place) {
+    // A visit under whose permit people work stays at hand: band and stop key are about it on every screen.
+    const bool works = view_.at_hand && view_.at_hand->permit.works();
     if (place.screen == Screen::Round) {
         way_.assign(1, Place{});
-        view_.at_hand.reset();
+        if (!works) {
+            view_.at_hand.reset();
+        }
         refresh_round();
         return;
     }
     if (!place.structure.empty() && (!view_.at_hand || view_.at_hand->structure->id != place.structure)) {
+        if (works) {
+            view_.notice = supplies_.words.say(
+                model::Phrase{"round.work_goes_on", {{"structure", view_.at_hand->structure->id}}});
+            return;
+        }
         load_visit(place.structure);
     }
     // Going to a place one came from goes back to it, so that the way never winds.
@@ -167,7 +197,8 @@ void Session::go(const Place& place) {
     drafts_.belong_to(place.checkpoint);
 }
 
-void Session::mean(const visit::Intent& intent, const std::string& who) {
+void Session::mean(const visit::Intent& intent, const std::string& who,
+                   const std::vector<std::string>& confirmed) {
     const bool opens = std::holds_alternative<visit::OpenVisit>(intent);
     const visit::State nothing_yet;
     const visit::State& state = view_.at_hand && !opens ? view_.at_hand->state : nothing_yet;
@@ -179,6 +210,9 @@ void Session::mean(const visit::Intent& intent, const std::string& who) {
         view_.notice = supplies_.words.say(with_names(supplies_.reg, refusal->why));
         view_.notice_checkpoint = refusal->checkpoint;
         view_.notice_step = refusal->step;
+        return;
+    }
+    if (!are_confirmed(intent, who, confirmed)) {
         return;
     }
     const auto& bodies = std::get<std::vector<model::Body>>(decided);
@@ -220,7 +254,9 @@ void Session::after_keeping(const visit::Intent& intent) {
     } else if (std::holds_alternative<visit::DecideDanger>(intent)) {
         go_back();
     } else if (std::holds_alternative<visit::SignVisit>(intent)) {
-        way_.pop_back();
+        while (way_.size() > 1 && way_.back().screen == Screen::SignOff) {
+            way_.pop_back();
+        }
         go({Screen::HandOver, view_.at_hand->structure->id, "", ""});
     } else if (std::holds_alternative<visit::BreakOff>(intent)) {
         drafts_.break_off = false;
@@ -276,16 +312,12 @@ void Session::write_bundle() {
     refresh();
 }
 
-void Session::write_label() {
-    if (!view_.at_hand) {
-        return;
-    }
-    const auto written = write_sample_label(view_);
+void Session::tell_written(const model::Result<std::string>& written, const char* told) {
     if (!written) {
         say(written.problem());
         return;
     }
-    view_.told = supplies_.words.say(model::Phrase{"told.label", {{"file", *written}}});
+    view_.told = supplies_.words.say(model::Phrase{told, {{"file", *written}}});
 }
 
 void Session::clear_notices() {
@@ -309,11 +341,13 @@ void Session::carry_out_one(const Wish& wish) {
     } else if (const auto* fresh = std::get_if<SetPin>(&wish)) {
         set_pin(*fresh);
     } else if (const auto* meant = std::get_if<Mean>(&wish)) {
-        mean(meant->intent, view_.who);
+        mean(meant->intent, view_.who, {});
     } else if (const auto* confirmed = std::get_if<MeanWithPins>(&wish)) {
         mean_with_pins(*confirmed);
-    } else if (std::holds_alternative<WriteLabel>(wish)) {
-        write_label();
+    } else if (std::holds_alternative<WriteLabel>(wish) && view_.at_hand) {
+        tell_written(write_sample_label(view_), "told.label");
+    } else if (std::holds_alternative<WritePermit>(wish) && view_.at_hand) {
+        tell_written(write_permit_page(view_), "told.permit");
     } else if (std::holds_alternative<WriteBundle>(wish)) {
         write_bundle();
     } else if (std::holds_alternative<SayHandedOver>(wish) && view_.at_hand && view_.at_hand->bundle) {

@@ -49,10 +49,14 @@ private:
     void refresh();
     void rework();
     void refresh_round();
-    void mean(const visit::Intent& intent, const std::string& who);
+    void take_up_work();
+    /// `confirmed`: the people whose PINs were right.
+    void mean(const visit::Intent& intent, const std::string& who, const std::vector<std::string>& confirmed);
     void carry_out_one(const Wish& wish);
     void refresh_pins();
     [[nodiscard]] bool is_right(const GivenPin& pin);
+    [[nodiscard]] bool are_confirmed(const visit::Intent& intent, const std::string& who,
+                                     const std::vector<std::string>& confirmed);
     void leave_people();
     void take_over(const TakeOver& wish);
     void set_pin(const SetPin& wish);
@@ -62,7 +66,7 @@ private:
     void go_on();
     void go_back();
     void after_keeping(const visit::Intent& intent);
-    void write_label();
+    void tell_written(const model::Result<std::string>& written, const char* told);
     void write_bundle();
     void say(const model::Problem& problem);
 

@@ -1,7 +1,9 @@
 // Who holds the tablet and who confirms: PINs are tried by the store before anything is meant.
+#include "checklist/visit/confirm.hpp"
 #include "ui/screens/session.hpp"
 #include "ui/touch/pin_draft.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace crossarm::ui {
@@ -31,6 +33,19 @@ bool Session::is_right(const GivenPin& pin) {
                       {{"name", person == nullptr ? pin.person : person->name},
                        {"seconds", std::to_string(static_cast<long>(std::ceil(tried->wait_s)))}}});
     return false;
+}
+
+// No screen can leave a PIN out: whoever has to confirm is asked here once more.
+bool Session::are_confirmed(const visit::Intent& intent, const std::string& who,
+                            const std::vector<std::string>& confirmed) {
+    for (const std::string& person : visit::confirmers(intent, who)) {
+        if (std::ranges::find(confirmed, person) == confirmed.end()) {
+            view_.notice =
+                supplies_.words.say(model::Phrase{"people.pin_asked", {{"name", view_.name_of(person)}}});
+            return false;
+        }
+    }
+    return true;
 }
 
 // From the form of a PIN back to where the people were asked for.
@@ -72,13 +87,15 @@ void Session::set_pin(const SetPin& wish) {
 }
 
 void Session::mean_with_pins(const MeanWithPins& wish) {
+    std::vector<std::string> confirmed;
     for (const GivenPin& pin : wish.pins) {
         if (!is_right(pin)) {
             return;
         }
+        confirmed.push_back(pin.person);
     }
-    if (!wish.pins.empty()) {
-        mean(wish.intent, wish.pins.front().person);
+    if (!confirmed.empty()) {
+        mean(wish.intent, confirmed.front(), confirmed);
     }
 }
 

@@ -1,15 +1,16 @@
-// Sign-off: what is missing, what was found, and the lead's hold.
+// Sign-off: what is missing, what was found, how it was recorded, and the lead's signature.
 #include "ui/screens/chrome.hpp"
+#include "ui/screens/confirm_fields.hpp"
 #include "ui/screens/frame.hpp"
 #include "ui/screens/screens.hpp"
 #include "ui/touch/button.hpp"
-#include "ui/touch/hold_button.hpp"
 #include "ui/touch/layout.hpp"
 #include "ui/touch/row.hpp"
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace crossarm::ui {
 
@@ -84,7 +85,49 @@ void draw_findings(Touch& touch, const View& view) {
     }
 }
 
-void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
+// How it was recorded: for the lead to know before signing. Facts bar nothing.
+void draw_facts(Touch& touch, const View& view) {
+    const AtHand& at_hand = *view.at_hand;
+    if (at_hand.facts.empty() && at_hand.permit.time_facts.empty()) {
+        return;
+    }
+    heading(touch, touch.say("sign_off.facts"));
+    text(touch, touch.say("sign_off.facts_how"), {.role = Role::QuietWords});
+    for (const visit::Fact& fact : at_hand.facts) {
+        text(touch, say_reason(view, fact.says));
+    }
+    for (const model::Phrase& fact : at_hand.permit.time_facts) {
+        text(touch, say_reason(view, fact));
+    }
+}
+
+void draw_what_is_signed(Touch& touch, const View& view) {
+    const AtHand& at_hand = *view.at_hand;
+    draw_findings(touch, view);
+    std::string doers;
+    for (const std::string& doer : at_hand.state.doers) {
+        doers += (doers.empty() ? "" : ", ") + view.name_of(doer);
+    }
+    text(touch, say(view, "sign_off.doers", {{"names", doers}}));
+    text(touch, say(view, "sign_off.head", {{"digits", at_hand.head.substr(0, 16)}}),
+         {.role = Role::QuietWords});
+}
+
+// Why whoever holds the tablet cannot sign, as decide() would say it; empty when they can.
+std::string why_not(const View& view) {
+    const AtHand& at_hand = *view.at_hand;
+    const model::Person* person = view.reg.person(view.who);
+    if (!at_hand.missing_for_signing.empty()) {
+        return view.words.say(at_hand.missing_for_signing.front().why);
+    }
+    const std::string key = person == nullptr || !person->is("lead")              ? "refused.lead_only"
+                            : !person->may("sign_visit", model::day_of(view.now)) ? "refused.may_not_sign"
+                            : at_hand.state.doers.contains(view.who)              ? "refused.signer_is_doer"
+                                                                                  : "";
+    return key.empty() ? key : view.words.say(key);
+}
+
+void draw_overview(Touch& touch, const View& view, Wishes& wishes) {
     const AtHand& at_hand = *view.at_hand;
     draw_visit_head(touch, view);
     draw_notice(touch, view, wishes);
@@ -95,39 +138,50 @@ void draw_whole(Touch& touch, const View& view, Wishes& wishes) {
     }
     draw_missing(touch, view, wishes);
     draw_dangers(touch, view, wishes);
-    draw_findings(touch, view);
-    std::string doers;
-    for (const std::string& doer : at_hand.state.doers) {
-        doers += (doers.empty() ? "" : ", ") + view.name_of(doer);
+    draw_facts(touch, view);
+    draw_what_is_signed(touch, view);
+    if (button(touch, "sign", say(view, "sign_off.sign", {{"name", view.name_of(view.who)}}),
+               {.emphasis = Emphasis::Main, .why_disabled = why_not(view)})) {
+        wishes.push_back(GoTo{{Screen::SignOff, at_hand.structure->id, "", "sign"}});
     }
-    text(touch, say(view, "sign_off.doers", {{"names", doers}}));
-    text(touch, say(view, "sign_off.head", {{"digits", at_hand.head.substr(0, 16)}}),
-         {.role = Role::QuietWords});
+}
 
-    const model::Person* person = view.reg.person(view.who);
-    std::string why;
-    if (!at_hand.missing_for_signing.empty()) {
-        why = view.words.say(at_hand.missing_for_signing.front().why);
-    } else if (person == nullptr || !person->is("lead")) {
-        why = touch.say("refused.lead_only");
-    } else if (!person->may("sign_visit", model::day_of(view.now))) {
-        why = touch.say("refused.may_not_sign");
-    } else if (at_hand.state.doers.contains(view.who)) {
-        why = touch.say("refused.signer_is_doer");
+void draw_signing(Touch& touch, const View& view, FormDraft& draft, Wishes& wishes) {
+    heading(touch, touch.say("sign_off.title"));
+    draw_notice(touch, view, wishes);
+    if (std::exchange(draft.moved_on, false)) {
+        scroll_to_top(touch, "area");
     }
-    if (hold_button(touch, "sign", say(view, "sign_off.hold", {{"name", view.name_of(view.who)}}),
-                    touch.say("sign_off.consequence"), why)) {
-        wishes.push_back(Mean{visit::SignVisit{at_hand.head, ""}});
+    const ScrollArea area(touch, "area");
+    if (!view.pin_notice.empty()) {
+        text(touch, view.pin_notice, {.weight = Weight::Bold, .role = Role::Warning});
+    }
+    const std::vector<FormField> fields = {signature_field(view, view.who), pin_field(view, view.who)};
+    if (draft.answers.empty()) {
+        draw_what_is_signed(touch, view); // whole, before anybody signs
+    }
+    const FormConfirm confirm{.label = say(view, "sign_off.hold", {{"name", view.name_of(view.who)}}),
+                              .consequence = touch.say("sign_off.consequence"),
+                              .why_disabled = why_not(view)};
+    if (draw_form(touch, "form", fields, draft, confirm)) {
+        wishes.push_back(MeanWithPins{visit::SignVisit{view.at_hand->head, "", draft.answer("signature")},
+                                      draft.hand_over_pins()});
     }
 }
 
 } // namespace
 
-void draw_sign_off(Touch& touch, const View& view, Wishes& wishes) {
+void draw_sign_off(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "sign_off");
     draw_band(touch, view, wishes);
     const auto acts = [&] { draw_back_and_holder(touch, view, wishes); };
-    divide(touch, acts, [&] { draw_whole(touch, view, wishes); });
+    divide(touch, acts, [&] {
+        if (place.checkpoint.empty()) {
+            draw_overview(touch, view, wishes);
+        } else {
+            draw_signing(touch, view, drafts.form, wishes);
+        }
+    });
 }
 
 } // namespace crossarm::ui

@@ -8,6 +8,7 @@
 #include "checklist/store/store.hpp"
 #include "checklist/visit/assess.hpp"
 #include "checklist/visit/decide.hpp"
+#include "checklist/visit/fact.hpp"
 #include "checklist/visit/permit.hpp"
 #include "checklist/visit/state.hpp"
 #include "ui/screens/place.hpp"
@@ -69,6 +70,7 @@ struct AtHand {
     int unseen = 0; ///< needed checkpoints of the current stage with nothing recorded
     std::optional<store::OutboxRow> bundle;
     PermitView permit;
+    std::vector<visit::Fact> facts; ///< how the visit was recorded, for whoever signs it
 };
 
 struct View {
@@ -94,7 +96,7 @@ struct View {
     [[nodiscard]] const model::Structure* structure(const std::string& id) const { return reg.structure(id); }
     [[nodiscard]] std::string name_of(const std::string& person) const {
         const model::Person* found = reg.person(person);
-        return found == nullptr ? person : found->name;
+        return found != nullptr ? found->name : person.empty() ? words.say("people.nobody") : person;
     }
     /// The visit at hand must be there.
     [[nodiscard]] visit::Setting setting() const { return visit::setting_of(ground(), at_hand->state); }
