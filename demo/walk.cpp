@@ -7,7 +7,9 @@
 
 #include <cstdio>
 #include <exception>
+#include <sstream>
 #include <string>
+#include <vector>
 
 namespace {
 
@@ -36,17 +38,26 @@ int run(const Asked& asked) {
     }
     auto answers = tests::read_answers(*csv);
     const tests::WalkPeople people{answers["doer"], answers["lead"]};
+    // Whoever signs something or says their own task needs a PIN; the lead chooses the first one.
+    std::vector<std::string> with_pin = {people.lead, people.permit.issuer};
+    std::istringstream crew(answers["brief.crew"]);
+    for (std::string person; crew >> person;) {
+        with_pin.push_back(person);
+    }
     const std::string structure = answers["structure"];
 
     tests::StillPlatform platform({1280, 800, 5.88F});
     ui::TabletFace face((*tablet)->session(), (*tablet)->words(), *fonts, /*glove=*/false);
     tests::Finger finger(platform, face);
     tests::VisitWalker walker(finger, (*tablet)->session(), answers, people);
+    walker.choose_pins(with_pin);
     walker.walk(structure);
 
     const ui::View& view = (*tablet)->session().view();
     std::printf("Visit to %s walked by touch: %d answers, %zu entries kept, bundle %s\n", structure.c_str(),
                 walker.answered(), view.at_hand->state.entries, view.at_hand->bundle->file.c_str());
+    std::printf("Its permit, to print: %s/permit-%s.html\n", asked.out.c_str(),
+                to_text(view.at_hand->visit).c_str());
     return 0;
 }
 

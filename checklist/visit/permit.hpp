@@ -46,6 +46,13 @@ struct Proof {
     bool operator==(const Proof&) const = default;
 };
 
+/// A proof that was made whole.
+struct Proved {
+    Side side = Side::Hv;
+    Proof proof;
+    bool operator==(const Proved&) const = default;
+};
+
 struct Earth {
     std::string id;
     EarthKind kind = EarthKind::Control;
@@ -85,8 +92,9 @@ struct State {
     model::Timestamp prepared_at, cancelled_at;
     std::vector<Point> points;
     std::optional<model::permit::SuppliesAsked> supplies;
-    Proof hv, lv;
-    std::vector<Earth> earths; ///< also those that are off again
+    Proof hv, lv;               ///< those that count, or are being made
+    std::vector<Proved> proved; ///< all that were made whole, in order, also when they no longer count
+    std::vector<Earth> earths;  ///< also those that are off again
     std::vector<model::permit::LivePartNoted> live_parts;
     std::string zone;
     std::set<std::string> briefed; ///< persons

@@ -63,6 +63,9 @@ public:
         }
         p.by = by_;
         p.at = at_;
+        if (p.after) {
+            s_.proved.push_back({a.side, p});
+        }
     }
     void operator()(const acts::ConductorTested& a) {
         Proof& p = proof(a.side);

@@ -139,7 +139,7 @@ private:
         for (const permit::Point& point : state_.points) {
             const bool was_locked = !point.lock.empty();
             row({point.id + " (" + side(point.side) + ")", point.device + ", " + point.place, point.position,
-                 point.lock, point.label, point.key_held_by,
+                 point.lock, point.label, name_of(point.key_held_by),
                  point.locked ? say("locked") : (was_locked ? say("unlocked") : "")});
         }
         end_table();
@@ -165,8 +165,17 @@ private:
 
     void proofs() {
         begin_table("proofs", {"side", "detector", "before", "conductors", "after", "recorded"});
-        one_proof(permit::Side::Hv, state_.hv);
-        one_proof(permit::Side::Lv, state_.lv);
+        for (const permit::Proved& one : state_.proved) {
+            one_proof(one.side, one.proof);
+        }
+        for (const permit::Side which : {permit::Side::Hv, permit::Side::Lv}) {
+            const permit::Proof& now = which == permit::Side::Hv ? state_.hv : state_.lv;
+            const bool none =
+                std::ranges::find(state_.proved, which, &permit::Proved::side) == state_.proved.end();
+            if (none || (now.before && !now.after)) {
+                one_proof(which, now);
+            }
+        }
         end_table();
     }
 

@@ -62,6 +62,26 @@ std::string report_json(const VisitRecord& record, const model::Protocol& protoc
         }
         out["conflicts"].push_back({{"checkpoint", conflict.checkpoint}, {"answers", std::move(answers)}});
     }
+    if (state.permit.prepared) {
+        Json parties = Json::array();
+        for (const visit::permit::Party& party : state.permit.parties) {
+            const bool back = party.holding == visit::permit::Holding::HandedBack ||
+                              party.holding == visit::permit::Holding::TakenBack;
+            parties.push_back({{"party", party.id},
+                               {"holder", party.holder},
+                               {"issuer", party.issuer},
+                               {"second", party.second},
+                               {"issuedAt", model::to_text(party.issued_at)},
+                               {"until", model::to_text(party.until)},
+                               {"isBack", back}});
+        }
+        out["permit"] = {{"number", state.permit.number},
+                         {"parties", std::move(parties)},
+                         {"earthsOn", visit::permit::earths_on(state.permit)},
+                         {"exceptions", state.permit.exceptions.size()},
+                         {"irregular", state.permit.irregular},
+                         {"isCancelled", state.permit.cancelled}};
+    }
     for (const BundleRow& row : record.bundles) {
         out["bundles"].push_back({{"digest", row.digest}, {"device", row.device}, {"seq", row.seq}});
     }

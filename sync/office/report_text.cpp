@@ -23,6 +23,7 @@ public:
         findings();
         verdicts();
         decisions();
+        permit();
         conflicts();
         line(0, "office.disclaimer", {});
         return std::move(out_);
@@ -211,6 +212,64 @@ private:
                   {"by", decision.by},
                   {"reason", decision.reason}});
         }
+    }
+
+    void permit() {
+        const visit::permit::State& permit = state_.permit;
+        if (!permit.prepared) {
+            return;
+        }
+        heading("office.permit");
+        line(1, "office.permit.prepared",
+             {{"number", permit.number},
+              {"at", model::for_people(permit.prepared_at)},
+              {"by", permit.prepared_by},
+              {"points", std::to_string(permit.points.size())}});
+        for (const visit::permit::Proved& one : permit.proved) {
+            line(1, "office.permit.proved",
+                 {{"side", words_.say(std::string("office.permit.side.") + model::permit::word_of(one.side))},
+                  {"detector", one.proof.detector},
+                  {"at", model::for_people(one.proof.at)},
+                  {"by", one.proof.by}});
+        }
+        for (const visit::permit::Earth& earth : permit.earths) {
+            const bool on = earth.earth_end || earth.line_end;
+            line(1, on ? "office.permit.earth_on" : "office.permit.earth_off",
+                 {{"earth", earth.id},
+                  {"side",
+                   words_.say(std::string("office.permit.side.") + model::permit::word_of(earth.side))},
+                  {"place", earth.place},
+                  {"by", earth.fixed_by},
+                  {"at", model::for_people(earth.at)}});
+        }
+        for (const visit::permit::Party& party : permit.parties) {
+            line(1, "office.permit.party",
+                 {{"party", party.id},
+                  {"holder", party.holder},
+                  {"issuer", party.issuer},
+                  {"second", party.second},
+                  {"at", model::for_people(party.issued_at)},
+                  {"until", model::for_people(party.until)}});
+            const bool back = party.holding == visit::permit::Holding::HandedBack ||
+                              party.holding == visit::permit::Holding::TakenBack;
+            line(2, back ? "office.permit.back" : "office.permit.held",
+                 {{"at", model::for_people(party.back_at)}});
+        }
+        for (const visit::permit::Exception& one : permit.exceptions) {
+            line(1, "office.permit.exception",
+                 {{"matter", words_.say("office.permit.matter." + one.matter)},
+                  {"about", one.about},
+                  {"reason", one.reason},
+                  {"by", one.by},
+                  {"at", model::for_people(one.at)}});
+        }
+        if (permit.irregular > 0) {
+            line(1, "office.permit.irregular", {{"count", std::to_string(permit.irregular)}});
+        }
+        line(1, permit.cancelled ? "office.permit.cancelled" : "office.permit.not_cancelled",
+             {{"at", model::for_people(permit.cancelled_at)},
+              {"by", permit.cancelled_by},
+              {"second", permit.cancelled_second}});
     }
 
     void conflicts() {

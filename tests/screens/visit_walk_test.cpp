@@ -1,5 +1,6 @@
 // A whole visit by finger, from the round to the hand-over, and the office that takes the bundle in.
 #include "checklist/model/digest.hpp"
+#include "checklist/model/strokes.hpp"
 #include "sync/bundle/bundle.hpp"
 #include "sync/office/intake.hpp"
 #include "sync/office/office_keys.hpp"
@@ -107,6 +108,7 @@ void walk_and_check(const RigLook& look) {
     const model::Id visit = rig.view().at_hand->visit;
     const visit::State shown = rig.view().at_hand->state;
     const std::string head = rig.view().at_hand->head;
+    const visit::permit::Rules rules = rig.view().at_hand->permit.rules;
     const store::OutboxRow bundle = *rig.view().at_hand->bundle;
     CHECK(bundle.state == store::HandOver::HandedOver);
     CHECK(rig.finger().sees("handed over, not yet confirmed"));
@@ -117,7 +119,7 @@ void walk_and_check(const RigLook& look) {
     REQUIRE(texts.ok());
     REQUIRE(entries.ok());
     check_chain(*texts, visit);
-    CHECK(visit::fold(*entries, rig.view().setting().rules) == shown);
+    CHECK(visit::fold(*entries, rules) == shown);
     CHECK(rig.tablet().store().head(visit) == head);
 
     // The last entry is the lead's signature of the entry before it, and the lead did no work.
@@ -125,7 +127,13 @@ void walk_and_check(const RigLook& look) {
     REQUIRE(last != nullptr);
     CHECK(last->head == model::hash_of((*texts)[texts->size() - 2]));
     CHECK(entries->back().by == kPeople.lead);
-    CHECK(shown.doers == std::set<std::string>{kPeople.doer});
+    CHECK(shown.doers.contains(kPeople.doer));
+    CHECK(!shown.doers.contains(kPeople.lead));
+    CHECK(model::parse_strokes(last->strokes, "signature").ok());
+    // The permit went its whole way, in order, by the people who may.
+    CHECK(visit::permit::is_closed(shown.permit));
+    CHECK(shown.permit.irregular == 0);
+    CHECK(shown.permit.cancelled);
 
     // What was asked is what stands: the answers of the scenario, in their own units.
     const auto value_at = [&](const char* checkpoint) {

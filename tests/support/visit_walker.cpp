@@ -102,6 +102,25 @@ void VisitWalker::take_tablet(const std::string& person) {
     }
 }
 
+void VisitWalker::choose_pins(const std::vector<std::string>& people) {
+    FormWalker forms(finger_, session_);
+    for (const std::string& person : people) {
+        finger_.tap("who");
+        finger_.tap("people/list/" + person);
+        finger_.tap("who");
+        finger_.tap("first");
+        if (person != people.front()) {
+            finger_.tap("form/witness/choice/" + people.front());
+        }
+        forms.pin("pin_new", kTestPin);
+        forms.pin("pin_again", kTestPin);
+        if (person != people.front()) {
+            forms.pin("pin_witness", kTestPin);
+        }
+        finger_.tap("form/confirm");
+    }
+}
+
 void VisitWalker::give(const model::Checkpoint& checkpoint, const std::string& answer) {
     if (answer == "not fitted") {
         finger_.tap("not_fitted");
@@ -245,6 +264,8 @@ void VisitWalker::go_through_permit(const std::string& wanted) {
     permit.do_steps_up_to(wanted == "permit" ? "accept" : "locks");
     if (wanted == "permit") {
         permit.go_to_work();
+    } else {
+        finger_.tap("print");
     }
     finger_.tap("back");
     take_tablet(people_.doer);

@@ -8,6 +8,7 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <vector>
 
 namespace crossarm::tests {
 
@@ -46,6 +47,8 @@ public:
     void hand_over();
 
     void take_tablet(const std::string& person);
+    /// On a tablet where nobody has one: each chooses a PIN, the first a lead, who is witness to the others.
+    void choose_pins(const std::vector<std::string>& people);
     /// Answers the checkpoint that is on the screen.
     void answer_here();
     [[nodiscard]] int answered() const { return answered_; }

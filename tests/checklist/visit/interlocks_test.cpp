@@ -435,7 +435,7 @@ TEST_CASE("no sequence of intents reaches work at the top without a permit, nor 
     // Common practice, no source: the order of making dead and of restoring supply.
     std::size_t top = 0;
     std::size_t supply = 0;
-    for (std::uint32_t seed = 1; seed <= 8; ++seed) {
+    for (std::uint32_t seed = 1; seed <= 16; ++seed) {
         std::mt19937 random(seed);
         PaperVisit visit;
         visit.open();
@@ -504,21 +504,20 @@ TEST_CASE("no sequence of intents reaches work at the top without a permit, nor 
                              person);
             }
             REQUIRE(visit.state().permit.irregular == 0);
-            if (visit.entries.size() == entries) {
-                continue;
-            }
-            const auto* found = std::get_if<model::Found>(&visit.entries.back().body);
-            if (found != nullptr && found->finding.part == "top") {
-                REQUIRE(was_in_force);
-                ++top;
-            }
-            if (found != nullptr && found->finding.checkpoint == "restore.energise") {
-                const visit::permit::State now = visit.state().permit;
-                REQUIRE(now.cancelled);
-                REQUIRE(now.on.empty());
-                REQUIRE(visit::permit::earths_on(now) == 0);
-                REQUIRE(visit::undecided_dangers(visit.protocol, visit.state(), {}).empty());
-                ++supply;
+            for (std::size_t i = entries; i < visit.entries.size(); ++i) {
+                const auto* found = std::get_if<model::Found>(&visit.entries[i].body);
+                if (found != nullptr && found->finding.part == "top") {
+                    REQUIRE(was_in_force);
+                    ++top;
+                }
+                if (found != nullptr && found->finding.checkpoint == "restore.energise") {
+                    const visit::permit::State now = visit.state().permit;
+                    REQUIRE(now.cancelled);
+                    REQUIRE(now.on.empty());
+                    REQUIRE(visit::permit::earths_on(now) == 0);
+                    REQUIRE(visit::undecided_dangers(visit.protocol, visit.state(), {}).empty());
+                    ++supply;
+                }
             }
         }
     }
