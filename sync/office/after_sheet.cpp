@@ -186,7 +186,7 @@ private:
         sheet_.sections.back().table.rows.push_back(
             {w_.say(std::string("after.measured.") + what),
              values.empty() ? w_.say("after.unseen")
-                            : text + (letters.empty() ? "" : " " + std::string(letters))});
+                            : text + (letters.empty() ? "" : "\u00a0" + std::string(letters))});
     }
 
     void measured() {
