@@ -172,8 +172,8 @@ private:
             out.lines.push_back({0, w_.say("after.no_loads")});
             return;
         }
-        out.table.head = {w_.say("after.column.load"), w_.say("after.column.connected_kVA"),
-                          w_.say("after.column.asked_kVA"), w_.say("after.column.state")};
+        out.table.head = {w_.say("after.column.load"), w_.say("after.column.connected"),
+                          w_.say("after.column.asked"), w_.say("after.column.state")};
     }
 
     void reading(const char* what, const char* checkpoint, Unit unit, int decimals) {
