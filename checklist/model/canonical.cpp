@@ -7,7 +7,8 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
-#include <set>
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace crossarm::model {
@@ -50,7 +51,14 @@ std::u16string utf16(std::string_view text) {
 void write_text(std::string_view text, std::string& out) {
     static constexpr char kDigits[] = "0123456789abcdef";
     out += '"';
-    for (const char c : text) {
+    std::size_t plain = 0; // what stands before it is written
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (c != '"' && c != '\\' && static_cast<unsigned char>(c) >= 0x20U) {
+            continue;
+        }
+        out += text.substr(plain, i - plain);
+        plain = i + 1;
         switch (c) {
         case '"':
             out += "\\\"";
@@ -74,42 +82,49 @@ void write_text(std::string_view text, std::string& out) {
             out += "\\t";
             break;
         default:
-            if (static_cast<unsigned char>(c) < 0x20U) {
-                out += "\\u00";
-                out += kDigits[static_cast<unsigned char>(c) >> 4U];
-                out += kDigits[static_cast<unsigned char>(c) & 0x0FU];
-            } else {
-                out += c;
-            }
+            out += "\\u00";
+            out += kDigits[static_cast<unsigned char>(c) >> 4U];
+            out += kDigits[static_cast<unsigned char>(c) & 0x0FU];
         }
     }
+    out += text.substr(plain);
     out += '"';
 }
 
 void write(const Json& value, std::string& out);
 
-void write_object(const Json& object, std::string& out) {
-    struct Member {
-        std::u16string order;
-        const std::string* name;
-        const Json* value;
-    };
-    std::vector<Member> members;
-    members.reserve(object.size());
-    for (auto it = object.begin(); it != object.end(); ++it) {
-        members.push_back({utf16(it.key()), &it.key(), &it.value()});
+void write_member(const std::string& name, const Json& value, bool& first, std::string& out) {
+    if (!first) {
+        out += ',';
     }
-    std::ranges::sort(members, {}, &Member::order);
+    first = false;
+    write_text(name, out);
+    out += ':';
+    write(value, out);
+}
+
+void write_object(const Json& object, std::string& out) {
+    const auto is_ascii = [](const std::string& name) {
+        return std::ranges::all_of(name, [](char c) { return static_cast<unsigned char>(c) < 0x80U; });
+    };
     out += '{';
     bool first = true;
-    for (const Member& member : members) {
-        if (!first) {
-            out += ',';
+    bool all_ascii = true;
+    for (auto it = object.begin(); it != object.end() && all_ascii; ++it) {
+        all_ascii = is_ascii(it.key());
+    }
+    if (all_ascii) { // the order of bytes, which the object has, is that of UTF-16 units
+        for (auto it = object.begin(); it != object.end(); ++it) {
+            write_member(it.key(), it.value(), first, out);
         }
-        first = false;
-        write_text(*member.name, out);
-        out += ':';
-        write(*member.value, out);
+    } else {
+        std::map<std::u16string, Json::const_iterator> members;
+        for (auto it = object.begin(); it != object.end(); ++it) {
+            members.emplace(utf16(it.key()), it);
+        }
+        for (const auto& [order, member] : members) {
+            write_member(member.key(), member.value(), first, out);
+        }
     }
     out += '}';
 }
@@ -157,50 +172,46 @@ void write(const Json& value, std::string& out) {
     }
 }
 
-// First pass over a text from outside: no tree, only bounds, duplicates and number ranges.
-class BoundsPass {
+// Builds the tree of a text from outside, and stops at the first thing that is beyond the bounds, stands
+// twice or is out of range.
+class BoundedTree {
 public:
-    explicit BoundsPass(const JsonBounds& bounds) : bounds_(bounds) {}
+    explicit BoundedTree(const JsonBounds& bounds) : bounds_(bounds) {}
 
-    bool null() { return count(); }
-    bool boolean(bool) { return count(); }
-    bool number_integer(std::int64_t n) { return in_range(n >= -kMostInteger) && count(); }
+    bool null() { return count() && add(nullptr); }
+    bool boolean(bool is) { return count() && add(is); }
+    bool number_integer(std::int64_t n) { return in_range(n >= -kMostInteger) && count() && add(n); }
     bool number_unsigned(std::uint64_t n) {
-        return in_range(n <= static_cast<std::uint64_t>(kMostInteger)) && count();
+        return in_range(n <= static_cast<std::uint64_t>(kMostInteger)) && count() && add(n);
     }
     bool number_float(double n, const std::string& text) {
         // An integer too long for 64 bits arrives here, already rounded.
         const bool is_integer = text.find_first_of(".eE") == std::string::npos;
-        return in_range(!is_integer && std::isfinite(n)) && count();
+        return in_range(!is_integer && std::isfinite(n)) && count() && add(n);
     }
     bool string(std::string& text) {
         if (text.size() > bounds_.text_bytes) {
             return fail("a text of " + std::to_string(text.size()) + " bytes is too long");
         }
-        return count();
+        return count() && add(std::move(text));
     }
     bool binary(std::vector<std::uint8_t>&) { return fail("binary values are not JSON"); }
-    bool start_object(std::size_t) {
-        names_.emplace_back();
-        return deeper();
-    }
+    bool start_object(std::size_t) { return deeper() && open(Json::object()); }
     bool end_object() {
-        names_.pop_back();
-        --depth_;
+        open_.pop_back();
         return true;
     }
-    bool start_array(std::size_t) {
-        names_.emplace_back();
-        return deeper();
-    }
+    bool start_array(std::size_t) { return deeper() && open(Json::array()); }
     bool end_array() { return end_object(); }
     bool key(std::string& name) {
         if (name.size() > bounds_.name_bytes) {
             return fail("a name of " + std::to_string(name.size()) + " bytes is too long");
         }
-        if (!names_.back().insert(name).second) {
+        const auto [member, is_new] = open_.back()->emplace(name, nullptr);
+        if (!is_new) {
             return fail("the name \"" + name + "\" stands twice in one object");
         }
+        member_ = &*member;
         return true;
     }
     bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception& error) {
@@ -211,6 +222,7 @@ public:
     }
 
     [[nodiscard]] const std::string& what() const { return what_; }
+    [[nodiscard]] Json take() { return std::move(root_); }
 
 private:
     bool fail(std::string what) {
@@ -218,13 +230,32 @@ private:
         return false;
     }
     bool count() { return ++nodes_ <= bounds_.nodes || fail("there are too many values in it"); }
-    bool deeper() { return ++depth_ <= bounds_.depth ? count() : fail("it is nested too deep"); }
+    bool deeper() { return open_.size() < bounds_.depth ? count() : fail("it is nested too deep"); }
     bool in_range(bool is) { return is || fail("a number is outside -(2^53 - 1) to 2^53 - 1"); }
 
+    /// Puts a value where the text has come to.
+    bool add(Json value) {
+        place() = std::move(value);
+        return true;
+    }
+    bool open(Json empty) {
+        Json& at = place();
+        at = std::move(empty);
+        open_.push_back(&at);
+        return true;
+    }
+    Json& place() {
+        if (open_.empty()) {
+            return root_;
+        }
+        return open_.back()->is_array() ? open_.back()->emplace_back(nullptr) : *member_;
+    }
+
     JsonBounds bounds_;
-    std::size_t depth_ = 0;
     std::size_t nodes_ = 0;
-    std::vector<std::set<std::string>> names_;
+    Json root_;
+    std::vector<Json*> open_; ///< objects and arrays that are not closed yet, from the outermost on
+    Json* member_ = nullptr;  ///< whose name came last
     std::string what_;
 };
 
@@ -267,6 +298,12 @@ std::string canonical_number(double value) {
     return out;
 }
 
+std::string canonical_text(std::string_view text) {
+    std::string out;
+    write_text(text, out);
+    return out;
+}
+
 std::string canonical(const nlohmann::json& value) {
     std::string out;
     write(value, out);
@@ -284,15 +321,11 @@ Result<nlohmann::json> parse_json(std::string_view text, std::string_view file, 
     if (text.find('\0') != std::string_view::npos) {
         return Problem{where, "there is a NUL byte in it", "give a text file in UTF-8"};
     }
-    BoundsPass pass(bounds);
-    if (!Json::sax_parse(text.begin(), text.end(), &pass)) {
-        return Problem{where, pass.what(), "mend the file or ask for a new copy of it"};
+    BoundedTree tree(bounds);
+    if (!Json::sax_parse(text.begin(), text.end(), &tree)) {
+        return Problem{where, tree.what(), "mend the file or ask for a new copy of it"};
     }
-    Json out = Json::parse(text.begin(), text.end(), nullptr, /*allow_exceptions=*/false);
-    if (out.is_discarded()) {
-        return Problem{where, "broken JSON", "mend the file or ask for a new copy of it"};
-    }
-    return out;
+    return tree.take();
 }
 
 } // namespace crossarm::model

@@ -14,6 +14,8 @@ namespace crossarm::model {
 /// The RFC 8785 text of `value`: names sorted by UTF-16 code units, ES6 numbers, shortest escapes.
 /// Numbers must be finite, integers within ±(2^53 - 1), text valid UTF-8: anything else is our bug and stops.
 [[nodiscard]] std::string canonical(const nlohmann::json& value);
+/// The same of a text alone: in quotes, with the shortest escapes.
+[[nodiscard]] std::string canonical_text(std::string_view text);
 /// ES6 text of a finite number: 1e+21, 0.000001, -0 as 0.
 [[nodiscard]] std::string canonical_number(double value);
 
@@ -27,7 +29,7 @@ struct JsonBounds {
 
 /// Parses JSON from outside. Problem (with line and column, or the JSON pointer) for: broken syntax, a byte
 /// order mark, bad UTF-8, a duplicate name, an integer beyond ±(2^53 - 1), more than `bounds` allow.
-/// The bounds are checked before any tree is built.
+/// Nothing is built beyond the bounds.
 [[nodiscard]] Result<nlohmann::json> parse_json(std::string_view text, std::string_view file,
                                                 const JsonBounds& bounds = {});
 

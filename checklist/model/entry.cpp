@@ -22,20 +22,6 @@ Json data_of(const Opened& body) {
             {"dayPack", body.day_pack}};
 }
 
-Json data_of(const Found& body) {
-    Json out = {{"value", value_to_json(body.finding.value)}};
-    if (!body.finding.insisted.empty()) {
-        out["insisted"] = body.finding.insisted;
-    }
-    if (!body.finding.note.empty()) {
-        out["note"] = body.finding.note;
-    }
-    if (body.replaces) {
-        out["replaces"] = to_text(*body.replaces);
-    }
-    return out;
-}
-
 Json data_of(const Withdrawn& body) {
     return {{"entry", to_text(body.entry)}};
 }
@@ -66,6 +52,26 @@ Json data_of(const PermitActed& body) {
 
 Json data_of(const OtherKind& body) {
     return Json::parse(body.data);
+}
+
+template<typename Kind>
+std::string data_text(const Kind& body) {
+    return canonical(data_of(body));
+}
+
+// Most entries are findings: theirs is written straight down, members in the order of RFC 8785.
+std::string data_text(const Found& body) {
+    std::string out = "{";
+    if (!body.finding.insisted.empty()) {
+        out += R"("insisted":)" + canonical_text(body.finding.insisted) + ",";
+    }
+    if (!body.finding.note.empty()) {
+        out += R"("note":)" + canonical_text(body.finding.note) + ",";
+    }
+    if (body.replaces) {
+        out += R"("replaces":")" + to_text(*body.replaces) + R"(",)";
+    }
+    return out + R"("value":)" + to_canonical(body.finding.value) + "}";
 }
 
 // Kinds that speak about a checkpoint carry it beside the data.
@@ -144,19 +150,22 @@ std::string kind_of(const Body& body) {
 }
 
 std::string to_canonical(const Entry& entry) {
-    Json out = {{"id", to_text(entry.id)},     {"visit", to_text(entry.visit)},
-                {"device", entry.device},      {"seq", entry.seq},
-                {"at", to_text(entry.at)},     {"by", entry.by},
-                {"kind", kind_of(entry.body)}, {"prev", entry.prev}};
-    out["data"] = std::visit([](const auto& body) { return data_of(body); }, entry.body);
+    // The members in the order of RFC 8785: one entry after the other is written while somebody waits.
+    std::string out =
+        R"({"at":)" + canonical_text(to_text(entry.at)) + R"(,"by":)" + canonical_text(entry.by);
+    if (const std::string checkpoint = checkpoint_of(entry.body); !checkpoint.empty()) {
+        out += R"(,"checkpoint":)" + canonical_text(checkpoint);
+    }
+    out += R"(,"data":)" + std::visit([](const auto& body) { return data_text(body); }, entry.body);
+    out += R"(,"device":)" + canonical_text(entry.device) + R"(,"id":")" + to_text(entry.id);
+    out += R"(","kind":)" + canonical_text(kind_of(entry.body));
     if (const auto* found = std::get_if<Found>(&entry.body);
         found != nullptr && !found->finding.part.empty()) {
-        out["part"] = found->finding.part;
+        out += R"(,"part":)" + canonical_text(found->finding.part);
     }
-    if (const std::string checkpoint = checkpoint_of(entry.body); !checkpoint.empty()) {
-        out["checkpoint"] = checkpoint;
-    }
-    return canonical(out);
+    out += R"(,"prev":)" + canonical_text(entry.prev) + R"(,"seq":)" + canonical(entry.seq);
+    out += R"(,"visit":")" + to_text(entry.visit) + R"("})";
+    return out;
 }
 
 Result<Entry> read_entry(std::string_view canonical_text, std::string_view where) {
@@ -164,7 +173,11 @@ Result<Entry> read_entry(std::string_view canonical_text, std::string_view where
     if (!parsed) {
         return parsed.problem();
     }
-    const JsonReader reader(*parsed, std::string(where) + ": ");
+    return entry_from_json(*parsed, std::string(where) + ": ");
+}
+
+Result<Entry> entry_from_json(const Json& json, const std::string& place) {
+    const JsonReader reader(json, place);
     Entry out;
     out.id = reader.id("id");
     out.visit = reader.id("visit");
@@ -190,10 +203,6 @@ Result<Entry> read_entry(std::string_view canonical_text, std::string_view where
 
 std::string hash_of(std::string_view canonical_text) {
     return sha256_hex(canonical_text);
-}
-
-std::string to_canonical(const Value& value) {
-    return canonical(value_to_json(value));
 }
 
 } // namespace crossarm::model

@@ -7,6 +7,8 @@
 #include "checklist/model/result.hpp"
 #include "checklist/model/timestamp.hpp"
 
+#include <nlohmann/json_fwd.hpp>
+
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -104,10 +106,9 @@ struct Entry {
 [[nodiscard]] std::string to_canonical(const Entry& entry);
 /// Reads what to_canonical wrote. Problem names `where` and the JSON pointer in it.
 [[nodiscard]] Result<Entry> read_entry(std::string_view canonical_text, std::string_view where);
+/// The same from JSON that was read already; `place` begins the Problem's place.
+[[nodiscard]] Result<Entry> entry_from_json(const nlohmann::json& json, const std::string& place);
 /// SHA-256 of an entry's canonical text, hexadecimal.
 [[nodiscard]] std::string hash_of(std::string_view canonical_text);
-
-/// A value as canonical JSON text and back, for earlier readings and exports.
-[[nodiscard]] std::string to_canonical(const Value& value);
 
 } // namespace crossarm::model

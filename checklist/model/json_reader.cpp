@@ -119,7 +119,7 @@ Id JsonReader::id(const char* name) const {
     if (failed()) {
         return {};
     }
-    const Result<Id> parsed = parse_id(written, place(name));
+    const Result<Id> parsed = parse_id(written, "");
     if (!parsed) {
         wrong(name, parsed.problem().what, parsed.problem().remedy);
         return {};
@@ -132,7 +132,7 @@ Timestamp JsonReader::time(const char* name) const {
     if (failed()) {
         return {};
     }
-    const Result<Timestamp> parsed = parse_timestamp(written, place(name));
+    const Result<Timestamp> parsed = parse_timestamp(written, "");
     if (!parsed) {
         wrong(name, parsed.problem().what, parsed.problem().remedy);
         return {};
@@ -145,7 +145,7 @@ Date JsonReader::date(const char* name) const {
     if (failed()) {
         return {};
     }
-    const Result<Date> parsed = parse_date(written, place(name));
+    const Result<Date> parsed = parse_date(written, "");
     if (!parsed) {
         wrong(name, parsed.problem().what, parsed.problem().remedy);
         return {};

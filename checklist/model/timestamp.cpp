@@ -110,11 +110,11 @@ Date day_of(Timestamp at_time) {
 std::string to_text(Timestamp at_time) {
     const std::int64_t local = at_time.utc_ms + std::int64_t{at_time.offset_minutes} * 60'000;
     const std::int64_t ms = local - floor_div(local, kDayMs) * kDayMs;
-    std::array<char, 48> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), "T%02d:%02d:%02d.%03d", static_cast<int>(ms / 3'600'000),
-                  static_cast<int>(ms / 60'000 % 60), static_cast<int>(ms / 1000 % 60),
-                  static_cast<int>(ms % 1000));
-    const std::string out = to_text(day_of(at_time)) + buffer.data();
+    const auto digit = [](std::int64_t n) { return static_cast<char>('0' + n); };
+    std::string out = to_text(day_of(at_time)) + "T" + two(static_cast<int>(ms / 3'600'000)) + ":" +
+                      two(static_cast<int>(ms / 60'000 % 60)) + ":" + two(static_cast<int>(ms / 1000 % 60)) +
+                      ".";
+    out += {digit(ms / 100 % 10), digit(ms / 10 % 10), digit(ms % 10)};
     if (at_time.offset_minutes == 0) {
         return out + "Z";
     }

@@ -1,5 +1,7 @@
 #include "checklist/model/value_json.hpp"
 
+#include "checklist/model/canonical.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <cmath>
@@ -10,20 +12,38 @@ namespace {
 
 using Json = nlohmann::json;
 
-struct ToJson {
-    Json operator()(Grade grade) const { return {{"grade", name(grade)}}; }
-    Json operator()(const Choice& choice) const { return {{"choice", choice.picked}}; }
-    Json operator()(const Quantity& quantity) const { return {{"quantity", quantity_to_json(quantity)}}; }
-    Json operator()(const Readings& readings) const {
-        Json list = Json::array();
-        for (const Quantity& quantity : readings.values) {
-            list.push_back(quantity_to_json(quantity));
-        }
-        return {{"readings", list}};
+std::string text_of(const Quantity& quantity) {
+    return R"({"unit":)" + canonical_text(code(quantity.unit)) + R"(,"value":)" +
+           canonical_number(quantity.value) + "}";
+}
+
+template<typename Item, typename TextOf>
+std::string list_of(const std::vector<Item>& items, const TextOf& text_of_item) {
+    std::string out = "[";
+    for (const Item& item : items) {
+        out += (out.size() > 1 ? "," : "") + text_of_item(item);
     }
-    Json operator()(const Remark& remark) const { return {{"text", remark.text}}; }
-    Json operator()(const OutOfReach& out) const { return {{"outOfReach", out.reason}}; }
-    Json operator()(const NotFitted&) const { return {{"notFitted", true}}; }
+    return out + "]";
+}
+
+struct ToText {
+    std::string operator()(Grade grade) const { return R"({"grade":)" + canonical_text(name(grade)) + "}"; }
+    std::string operator()(const Choice& choice) const {
+        return R"({"choice":)" + list_of(choice.picked, canonical_text) + "}";
+    }
+    std::string operator()(const Quantity& quantity) const {
+        return R"({"quantity":)" + text_of(quantity) + "}";
+    }
+    std::string operator()(const Readings& readings) const {
+        return R"({"readings":)" + list_of(readings.values, text_of) + "}";
+    }
+    std::string operator()(const Remark& remark) const {
+        return R"({"text":)" + canonical_text(remark.text) + "}";
+    }
+    std::string operator()(const OutOfReach& out) const {
+        return R"({"outOfReach":)" + canonical_text(out.reason) + "}";
+    }
+    std::string operator()(const NotFitted&) const { return R"({"notFitted":true})"; }
 };
 
 Problem not_a_value(const std::string& place) {
@@ -62,21 +82,27 @@ Json quantity_to_json(Quantity quantity) {
 }
 
 Result<Quantity> quantity_from_json(const Json& json, const std::string& place) {
-    const Problem wrong = {place, "this is not a quantity", "write {\"value\": 41.2, \"unit\": \"kV\"}"};
+    const auto wrong = [&place] {
+        return Problem{place, "this is not a quantity", "write {\"value\": 41.2, \"unit\": \"kV\"}"};
+    };
     if (!json.is_object() || json.size() != 2 || !json.contains("value") || !json.contains("unit") ||
         !json["value"].is_number() || !json["unit"].is_string()) {
-        return wrong;
+        return wrong();
     }
     const std::optional<Unit> unit = unit_of(json["unit"].get<std::string>());
     if (!unit) {
         return Problem{place + "/unit", "unknown unit " + json["unit"].dump(), "use a UCUM code such as kV"};
     }
     const auto value = json["value"].get<double>();
-    return std::isfinite(value) ? Result<Quantity>(Quantity{value, *unit}) : Result<Quantity>(wrong);
+    return std::isfinite(value) ? Result<Quantity>(Quantity{value, *unit}) : Result<Quantity>(wrong());
 }
 
 Json value_to_json(const Value& value) {
-    return std::visit(ToJson{}, value);
+    return Json::parse(to_canonical(value));
+}
+
+std::string to_canonical(const Value& value) {
+    return std::visit(ToText{}, value);
 }
 
 Result<Value> value_from_json(const Json& json, const std::string& place) {

@@ -39,10 +39,14 @@ Database::Database(const std::string& path, Make make) {
     }
 }
 
-Database::Database(Database&& other) noexcept : handle_(std::exchange(other.handle_, nullptr)) {}
+Database::Database(Database&& other) noexcept
+    : handle_(std::exchange(other.handle_, nullptr)), idle_(std::move(other.idle_)) {
+    other.idle_.clear();
+}
 
 Database& Database::operator=(Database&& other) noexcept {
     std::swap(handle_, other.handle_);
+    std::swap(idle_, other.idle_);
     return *this;
 }
 
@@ -56,7 +60,35 @@ void Database::abandon() noexcept {
 }
 
 void Database::close() noexcept {
+    for (const auto& [sql, statement] : idle_) {
+        sqlite3_finalize(statement);
+    }
+    idle_.clear();
     sqlite3_close_v2(std::exchange(handle_, nullptr));
+}
+
+sqlite3_stmt* Database::prepared(std::string_view sql) {
+    if (const auto found = idle_.find(sql); found != idle_.end()) {
+        return idle_.extract(found).mapped();
+    }
+    sqlite3_stmt* statement = nullptr;
+    check(handle_, sqlite3_prepare_v3(handle_, sql.data(), static_cast<int>(sql.size()),
+                                      SQLITE_PREPARE_PERSISTENT, &statement, nullptr));
+    return statement;
+}
+
+void Database::put_back(sqlite3_stmt* statement) noexcept {
+    const std::string_view sql = sqlite3_sql(statement);
+    // Some pragmas act when they are prepared, so that running one again would do nothing.
+    if (handle_ == nullptr || sql.starts_with("PRAGMA")) {
+        sqlite3_finalize(statement);
+        return;
+    }
+    sqlite3_reset(statement);
+    sqlite3_clear_bindings(statement);
+    if (!idle_.try_emplace(std::string(sql), statement).second) {
+        sqlite3_finalize(statement);
+    }
 }
 
 void Database::run(const std::string& sql) {
@@ -83,37 +115,42 @@ void Database::leave_log_on_close(bool leave) {
     check(handle_, sqlite3_db_config(handle_, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, leave ? 1 : 0, nullptr));
 }
 
-Statement::Statement(Database& database, std::string_view sql) : handle_(database.handle()) {
-    check(handle_,
-          sqlite3_prepare_v2(handle_, sql.data(), static_cast<int>(sql.size()), &statement_, nullptr));
-}
+Statement::Statement(Database& database, std::string_view sql)
+    : database_(database), statement_(database.prepared(sql)) {}
 
 Statement::~Statement() {
-    sqlite3_finalize(statement_);
+    database_.put_back(statement_);
 }
 
 Statement& Statement::bind(int place, std::int64_t value) {
-    check(handle_, sqlite3_bind_int64(statement_, place, value));
+    check(database_.handle(), sqlite3_bind_int64(statement_, place, value));
     return *this;
 }
 
 Statement& Statement::bind(int place, std::string_view text) {
     // A null pointer would be bound as NULL.
     const char* data = text.empty() ? "" : text.data();
-    check(handle_, sqlite3_bind_text64(statement_, place, data, text.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
+    check(database_.handle(),
+          sqlite3_bind_text64(statement_, place, data, text.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
     return *this;
 }
 
 Statement& Statement::bind_blob(int place, std::string_view bytes) {
     const char* data = bytes.empty() ? "" : bytes.data();
-    check(handle_, sqlite3_bind_blob64(statement_, place, data, bytes.size(), SQLITE_TRANSIENT));
+    check(database_.handle(), sqlite3_bind_blob64(statement_, place, data, bytes.size(), SQLITE_TRANSIENT));
+    return *this;
+}
+
+Statement& Statement::bind_large(int place, std::string_view bytes) {
+    const char* data = bytes.empty() ? "" : bytes.data();
+    check(database_.handle(), sqlite3_bind_blob64(statement_, place, data, bytes.size(), SQLITE_STATIC));
     return *this;
 }
 
 bool Statement::step() {
     const int code = sqlite3_step(statement_);
     if (code != SQLITE_ROW && code != SQLITE_DONE) {
-        fail(handle_, code);
+        fail(database_.handle(), code);
     }
     return code == SQLITE_ROW;
 }
@@ -121,7 +158,7 @@ bool Statement::step() {
 void Statement::finish() {
     while (step()) {
     }
-    check(handle_, sqlite3_reset(statement_));
+    check(database_.handle(), sqlite3_reset(statement_));
 }
 
 std::int64_t Statement::number(int column) const {
@@ -136,7 +173,7 @@ std::string Statement::text(int column) const {
 
 Transaction::Transaction(Database& database) : database_(database) {
     model::require(sqlite3_get_autocommit(database.handle()) != 0, "a transaction inside a transaction");
-    database_.run("BEGIN IMMEDIATE");
+    Statement(database_, "BEGIN IMMEDIATE").finish();
 }
 
 Transaction::~Transaction() {
@@ -146,7 +183,7 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
-    database_.run("COMMIT");
+    Statement(database_, "COMMIT").finish();
     open_ = false;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -50,10 +51,16 @@ public:
     [[nodiscard]] sqlite3* handle() { return handle_; }
 
 private:
+    friend class Statement;
+    [[nodiscard]] sqlite3_stmt* prepared(std::string_view sql);
+    void put_back(sqlite3_stmt* statement) noexcept;
+
     sqlite3* handle_ = nullptr;
+    std::map<std::string, sqlite3_stmt*, std::less<>> idle_; ///< statements that wait for their next use
 };
 
-/// One prepared statement. Parameters count from 1, columns from 0.
+/// One prepared statement. Parameters count from 1, columns from 0. Preparing costs more than running, so the
+/// connection keeps every statement for the next one with the same text; the texts must be fixed ones.
 class Statement {
 public:
     Statement(Database& database, std::string_view sql);
@@ -64,6 +71,8 @@ public:
     Statement& bind(int place, std::int64_t value);
     Statement& bind(int place, std::string_view text);
     Statement& bind_blob(int place, std::string_view bytes);
+    /// Not copied: the bytes must stay where they are until the statement has run.
+    Statement& bind_large(int place, std::string_view bytes);
 
     /// True when there is a row, false at the end. Throws DiskFault.
     bool step();
@@ -75,8 +84,8 @@ public:
     [[nodiscard]] std::string text(int column) const;
 
 private:
-    sqlite3* handle_;
-    sqlite3_stmt* statement_ = nullptr;
+    Database& database_;
+    sqlite3_stmt* statement_;
 };
 
 /// BEGIN IMMEDIATE now; ROLLBACK in the destructor unless commit() returned.

@@ -22,6 +22,7 @@ using model::Result;
 constexpr const char* kFormat = "crossarm.bundle/1";
 constexpr std::int64_t kMostCount = 9'007'199'254'740'991;
 constexpr std::size_t kMostEntries = 5'000;
+constexpr std::string_view kEntries = R"("entries":[)";
 
 std::int64_t count(const JsonReader& reader, const char* name, std::int64_t low) {
     const std::int64_t number = reader.integer(name);
@@ -135,30 +136,36 @@ Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file, co
     }
     const std::string place = std::string(file) + ": /body";
     const JsonReader reader(sealed->body, place);
-    ReadBundle read{read_shape(reader), sealed->seal.digest, {}};
+    ReadBundle read{read_shape(reader), sealed->seal.digest, {}, {}};
     if (reader.failed()) {
         return reader.problem();
     }
     if (auto owned = check_owner(read.bundle, sealed->by.owner, place); !owned) {
         return owned.problem();
     }
-    const Json& entries = sealed->body["entries"];
+    Json& entries = sealed->body["entries"];
+    // Where they begin in the canonical text: a quote within a text is escaped there, and the members before
+    // this one are texts and numbers.
+    std::string_view rest = sealed->text.substr(sealed->text.find(kEntries) + kEntries.size());
     for (std::size_t i = 0; i < entries.size(); ++i) {
-        std::string text = model::canonical(entries[i]);
         const std::string at = place + "/entries/" + std::to_string(i);
-        auto entry = model::read_entry(text, at);
+        auto entry = model::entry_from_json(entries[i], at);
         if (!entry) {
-            return joined(entry.problem(), at);
+            return entry.problem();
         }
+        std::string text = model::to_canonical(*entry);
         // What the fold sees must be all that the chain vouches for.
-        if (model::to_canonical(*entry) != text) {
+        if (!rest.starts_with(text)) {
             return Problem{at, "the entry holds more than this version reads",
                            "install the version that wrote the bundle"};
         }
+        rest.remove_prefix(text.size() + 1);
+        entries[i] = nullptr; // a bundle may be large: nothing is held twice
         read.entries.push_back(std::move(entry).value());
+        read.hashes.push_back(model::hash_of(text));
         read.bundle.entries.push_back(std::move(text));
     }
-    if (auto checked = check_entries(read.bundle, read.entries, place + "/entries"); !checked) {
+    if (auto checked = check_entries(read.bundle, read.entries, read.hashes, place + "/entries"); !checked) {
         return checked.problem();
     }
     return read;

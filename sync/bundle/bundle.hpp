@@ -43,6 +43,7 @@ struct ReadBundle {
     Bundle bundle;
     std::string digest;
     std::vector<model::Entry> entries; ///< parsed, in the bundle's order
+    std::vector<std::string> hashes;   ///< of the entries' texts, in the same order
 };
 /// Reads and checks a bundle in this order: size, frame, digest, key, signature, bounds, canonical text,
 /// shape (schema), the key is that of the device and life in the body, then meaning (bundle_entries.hpp). The

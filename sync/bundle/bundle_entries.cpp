@@ -17,6 +17,7 @@ constexpr const char* kRemedy = "write the bundle again on the tablet and bring 
 struct Chain {
     const Bundle& bundle;
     const std::vector<Entry>& entries;
+    const std::vector<std::string>& hashes;
     const std::string& place;
 
     [[nodiscard]] Problem wrong(std::size_t i, const char* member, std::string what) const {
@@ -64,7 +65,7 @@ Done Chain::links() const {
             }
             continue;
         }
-        if (entry.prev != (begins(i) ? std::string() : model::hash_of(bundle.entries[i - 1]))) {
+        if (entry.prev != (begins(i) ? std::string() : hashes[i - 1])) {
             return wrong(i, "prev", "the chain is broken: this is not the hash of the entry before");
         }
     }
@@ -136,8 +137,9 @@ Done Chain::whole(bool is_opened, bool is_signed) const {
 
 } // namespace
 
-Done check_entries(const Bundle& bundle, const std::vector<Entry>& entries, const std::string& place) {
-    const Chain chain{bundle, entries, place};
+Done check_entries(const Bundle& bundle, const std::vector<Entry>& entries,
+                   const std::vector<std::string>& hashes, const std::string& place) {
+    const Chain chain{bundle, entries, hashes, place};
     if (auto linked = chain.links(); !linked) {
         return linked;
     }

@@ -16,8 +16,8 @@ namespace crossarm::bundle {
 /// amendment may hold the new entries only: each device's begin anywhere, and name an entry before them; it
 /// need not open the visit again, entries may follow an earlier signature, and the last ones are signed
 /// again. Whether it joins what the office holds is seen when all entries of the visit are folded there.
-/// `place` begins the Problem's place.
+/// `hashes` are those of the entries' texts; `place` begins the Problem's place.
 [[nodiscard]] model::Done check_entries(const Bundle& bundle, const std::vector<model::Entry>& entries,
-                                        const std::string& place);
+                                        const std::vector<std::string>& hashes, const std::string& place);
 
 } // namespace crossarm::bundle

@@ -71,7 +71,7 @@ Result<SealedJson> open_sealed(std::string_view bytes, std::string_view file, se
     if (!body) {
         return body.problem();
     }
-    return SealedJson{std::move(body).value(), std::move(opened->seal), std::move(opened->by)};
+    return SealedJson{opened->body, std::move(body).value(), std::move(opened->seal), std::move(opened->by)};
 }
 
 Result<SealedJson> open_introduced_json(std::string_view bytes, std::string_view file, seal::Kind kind,
@@ -88,7 +88,7 @@ Result<SealedJson> open_introduced_json(std::string_view bytes, std::string_view
         return body.problem();
     }
     const seal::PublicKey key = *found->seal.key;
-    return SealedJson{std::move(body).value(), std::move(found->seal), {key, {}, std::nullopt}};
+    return SealedJson{found->body, std::move(body).value(), std::move(found->seal), {key, {}, std::nullopt}};
 }
 
 model::Problem joined(Problem problem, const std::string& outer) {

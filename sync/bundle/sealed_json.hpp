@@ -16,6 +16,7 @@ namespace crossarm::bundle {
 constexpr std::size_t kMostFileBytes = 64U * 1024U * 1024U;
 
 struct SealedJson {
+    std::string_view text; ///< of the body: a slice of the bytes that were given, in canonical form
     nlohmann::json body;
     seal::Seal seal;
     seal::RingKey by; ///< the key that sealed it

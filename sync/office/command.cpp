@@ -9,6 +9,7 @@
 #include "sync/office/dump.hpp"
 #include "sync/office/keeping_verbs.hpp"
 #include "sync/office/key_verbs.hpp"
+#include "sync/office/new_units.hpp"
 #include "sync/office/office_keys.hpp"
 #include "sync/office/people_erased.hpp"
 #include "sync/office/receipts.hpp"
@@ -49,7 +50,12 @@ crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FIL
                   kind: grade, choice, number, numbers or text; several values
                   with spaces between them; unit: a UCUM code, for numbers
     A JSON register holds the lists structures, people, due and earlier, and
-    the object utility.
+    the object utility. A transformer that a signed uprating visit in the store
+    put up is in the pack in place of the register's old one; the command says
+    so, for the register to be corrected.
+
+crossarm-office lettering --register FILE [--store FILE] --structure ID
+    What the painter puts on a structure: name, number, rating, make, serial.
 
 crossarm-office intake DIR --store FILE [--leave] [--wait SECONDS] [--json]
     Takes in every bundle of DIR, each exactly once, in whatever order: .json
@@ -128,6 +134,14 @@ Ending run_pack(const Arguments& arguments) {
     if (auto left_out = leave_out_names(*store, pack.reg); !left_out) {
         return could_not(left_out.problem());
     }
+    const auto units = new_units(*store);
+    if (!units) {
+        return could_not(units.problem());
+    }
+    std::string news;
+    for (const Uptake& uptake : take_up(pack.reg, *units)) {
+        news += uptake_text(uptake);
+    }
     const auto key = office_key(*store, *at);
     auto receipts = make_receipt_files(*store, pack.office, *at);
     if (!key || !receipts) {
@@ -148,7 +162,7 @@ Ending run_pack(const Arguments& arguments) {
             *out + ": day pack " + std::to_string(pack.number) + ", " +
                 std::to_string(pack.reg.structures.size()) + " structures, " +
                 std::to_string(pack.reg.people.size()) + " people, " + std::to_string(pack.reg.due.size()) +
-                " due visits, " + std::to_string(pack.reg.earlier.size()) + " earlier readings\n",
+                " due visits, " + std::to_string(pack.reg.earlier.size()) + " earlier readings\n" + news,
             ""};
 }
 
@@ -273,8 +287,9 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
                                                      {}}
                             : name == "intake"
                                 ? Grammar{{"store", "wait"}, {"json", "again", "watch", "leave"}}
-                            : name == "study" ? study_grammar()
-                                              : Grammar{{"store", "assets"}, {"json", "all"}};
+                            : name == "study"     ? study_grammar()
+                            : name == "lettering" ? Grammar{{"register", "store", "structure"}, {}}
+                                                  : Grammar{{"store", "assets"}, {"json", "all"}};
     const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
     if (!arguments) {
         return could_not(arguments.problem());
@@ -293,6 +308,9 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
     }
     if (name == "dump") {
         return run_dump(*arguments);
+    }
+    if (name == "lettering") {
+        return run_lettering(*arguments);
     }
     if (name == "study") {
         return run_study(*arguments, around.progress);

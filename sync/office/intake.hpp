@@ -9,7 +9,7 @@
 //   shape    members, their types and ranges
 //   entries  chain of entries whole, ids unique, signed by someone who is not a doer
 //   store    no entry is in the office already with other content
-// Taken means: one transaction with the bundle's bytes (read back and hashed again before the commit) and its
+// Taken means: one transaction with the bundle's bytes (read back and compared before the commit) and its
 // entries. Only after the commit does the file move to the folder `taken`; a crash between leaves a file that
 // is found to be here already the next time.
 #pragma once

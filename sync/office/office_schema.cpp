@@ -69,10 +69,29 @@ CREATE TABLE erased_person (
 ) STRICT;
 )";
 
+// Worked out from `bundle` (odd_bundles.hpp).
+constexpr const char* kOdd = R"(
+CREATE TABLE orphan (
+    digest TEXT PRIMARY KEY NOT NULL REFERENCES bundle (digest),
+    prev   TEXT NOT NULL CHECK (length(prev) = 64)
+) STRICT;
+CREATE INDEX orphan_prev ON orphan (prev);
+CREATE TABLE forked (
+    device TEXT NOT NULL,
+    life   INTEGER NOT NULL,
+    seq    INTEGER NOT NULL,
+    PRIMARY KEY (device, life, seq)
+) STRICT, WITHOUT ROWID;
+INSERT INTO orphan (digest, prev) SELECT digest, prev FROM bundle AS b WHERE prev <> ''
+    AND NOT EXISTS (SELECT 1 FROM bundle AS p WHERE p.digest = b.prev);
+INSERT INTO forked (device, life, seq) SELECT device, life, seq FROM bundle GROUP BY device, life, seq
+    HAVING count(*) > 1;
+)";
+
 } // namespace
 
 const std::vector<store::Migration>& office_migrations() {
-    static const std::vector<store::Migration> steps = {{1, kFirst}, {2, kKeys}, {3, kPeople}};
+    static const std::vector<store::Migration> steps = {{1, kFirst}, {2, kKeys}, {3, kPeople}, {4, kOdd}};
     return steps;
 }
 

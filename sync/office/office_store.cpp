@@ -2,15 +2,19 @@
 
 #include "checklist/model/digest.hpp"
 #include "checklist/store/backup.hpp"
+#include "checklist/store/blobs.hpp"
 #include "checklist/store/head_file.hpp"
 #include "checklist/store/place.hpp"
 #include "checklist/store/settings.hpp"
 #include "sync/bundle/utf8.hpp"
+#include "sync/office/odd_bundles.hpp"
 #include "sync/office/office_schema.hpp"
 #include "sync/seal/frame.hpp"
 
 #include <sqlite3.h>
 
+#include <algorithm>
+#include <array>
 #include <cstring>
 #include <optional>
 #include <utility>
@@ -21,21 +25,12 @@ namespace {
 
 using model::Problem;
 using model::Result;
+using store::bytes_of;
 using store::Database;
 using store::DiskFault;
+using store::id_of;
 using store::Statement;
 using store::Transaction;
-
-std::string blob_of(const model::Id& id) {
-    return {id.bytes.begin(), id.bytes.end()};
-}
-
-model::Id id_of(const std::string& blob) {
-    model::Id id;
-    model::require(blob.size() == id.bytes.size(), "an id has 16 bytes");
-    std::memcpy(id.bytes.data(), blob.data(), blob.size());
-    return id;
-}
 
 constexpr const char* kCloseTheOther = "close the other crossarm-office, or wait until it is done";
 constexpr const char* kRestore = "put the newest backup in its place and take the bundles in again";
@@ -79,15 +74,6 @@ model::Done check_header(Database& database, const std::string& path) {
     return {};
 }
 
-std::vector<BundleRow> rows_of(Statement& rows) {
-    std::vector<BundleRow> out;
-    while (rows.step()) {
-        out.push_back(
-            {rows.text(0), rows.text(1), rows.number(2), rows.number(3), rows.text(4), id_of(rows.text(5))});
-    }
-    return out;
-}
-
 /// Takes every entry, or says which one is here with other content.
 model::Done keep_entries(Database& database, const bundle::ReadBundle& read, const std::string& path) {
     Statement insert(database,
@@ -96,12 +82,12 @@ model::Done keep_entries(Database& database, const bundle::ReadBundle& read, con
     for (std::size_t i = 0; i < read.entries.size(); ++i) {
         const model::Entry& entry = read.entries[i];
         const std::string& text = read.bundle.entries[i];
-        const std::string hash = model::hash_of(text);
-        insert.bind_blob(1, blob_of(entry.id)).bind_blob(2, blob_of(entry.visit)).bind(3, entry.device);
+        const std::string& hash = read.hashes[i];
+        insert.bind_blob(1, bytes_of(entry.id)).bind_blob(2, bytes_of(entry.visit)).bind(3, entry.device);
         insert.bind(4, entry.seq).bind(5, text).bind(6, hash).finish();
         if (sqlite3_changes64(database.handle()) == 0) {
             Statement known(database, "SELECT hash FROM entry WHERE id = ?1");
-            known.bind_blob(1, blob_of(entry.id));
+            known.bind_blob(1, bytes_of(entry.id));
             if (!known.step() || known.text(0) != hash) {
                 return Problem{
                     path + ": /body/entries/" + std::to_string(i),
@@ -113,6 +99,30 @@ model::Done keep_entries(Database& database, const bundle::ReadBundle& read, con
         }
     }
     return {};
+}
+
+/// Whether the bytes of a bundle's row are these. Piece by piece: they may be many.
+bool reads_back(Database& database, std::int64_t row, std::string_view raw) {
+    const auto check = [&database](int code) {
+        if (code != SQLITE_OK) {
+            throw DiskFault(code & 0xff, sqlite3_errmsg(database.handle()));
+        }
+    };
+    sqlite3_blob* opened = nullptr;
+    check(sqlite3_blob_open(database.handle(), "main", "bundle", "raw", row, /*flags=*/0, &opened));
+    const std::unique_ptr<sqlite3_blob, decltype(&sqlite3_blob_close)> blob(opened, &sqlite3_blob_close);
+    if (static_cast<std::size_t>(sqlite3_blob_bytes(opened)) != raw.size()) {
+        return false;
+    }
+    std::array<char, 64U * 1024U> piece{};
+    for (std::size_t at = 0; at < raw.size(); at += piece.size()) {
+        const std::size_t size = std::min(piece.size(), raw.size() - at);
+        check(sqlite3_blob_read(opened, piece.data(), static_cast<int>(size), static_cast<int>(at)));
+        if (std::memcmp(piece.data(), raw.data() + at, size) != 0) {
+            return false;
+        }
+    }
+    return true;
 }
 
 /// The last bundle that was taken, as the head file has it; the number is the row's, counted from 1.
@@ -259,7 +269,7 @@ Result<Taking> OfficeStore::take(const bundle::ReadBundle& read, std::string_vie
             "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9) ON CONFLICT (digest) DO NOTHING");
         const bundle::Bundle& bundle = read.bundle;
         insert.bind(1, read.digest).bind(2, bundle.device).bind(3, bundle.life).bind(4, bundle.seq);
-        insert.bind(5, bundle.prev).bind_blob(6, blob_of(bundle.visit)).bind_blob(7, raw);
+        insert.bind(5, bundle.prev).bind_blob(6, bytes_of(bundle.visit)).bind_large(7, raw);
         insert.bind(8, at.utc_ms).bind(9, at.offset_minutes).finish();
         if (sqlite3_changes64(database.handle()) == 0) {
             return Taking{Taking::Kind::AlreadyHere, {}};
@@ -268,9 +278,8 @@ Result<Taking> OfficeStore::take(const bundle::ReadBundle& read, std::string_vie
         if (auto kept = keep_entries(database, read, "bundle " + read.digest.substr(0, 8)); !kept) {
             return Taking{Taking::Kind::Refused, kept.problem()};
         }
-        Statement back(database, "SELECT raw FROM bundle WHERE digest = ?1");
-        back.bind(1, read.digest);
-        if (!back.step() || model::sha256(back.text(0)) != model::sha256(raw)) {
+        note_odd(database, {read.digest, bundle.device, bundle.life, bundle.seq, bundle.prev, bundle.visit});
+        if (!reads_back(database, row, raw)) {
             return Problem{inside_->path, "the bundle reads back other than it was written",
                            "the disk is faulty: use another one"};
         }
@@ -302,20 +311,13 @@ Result<std::vector<BundleRow>> OfficeStore::bundles_of(const model::Id& visit) c
     return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
         Statement rows(inside_->database, "SELECT digest, device, life, seq, prev, visit FROM bundle "
                                           "WHERE visit = ?1 ORDER BY device, life, seq, digest");
-        rows.bind_blob(1, blob_of(visit));
+        rows.bind_blob(1, bytes_of(visit));
         return rows_of(rows);
     });
 }
 
 Result<std::vector<BundleRow>> OfficeStore::orphans_and_doubles() const {
-    return inside_->guarded([&]() -> Result<std::vector<BundleRow>> {
-        Statement rows(inside_->database,
-                       "SELECT digest, device, life, seq, prev, visit FROM bundle AS b WHERE "
-                       "(prev <> '' AND NOT EXISTS (SELECT 1 FROM bundle AS p WHERE p.digest = b.prev)) OR "
-                       "EXISTS (SELECT 1 FROM bundle AS o WHERE o.device = b.device AND o.life = b.life AND "
-                       "o.seq = b.seq AND o.digest <> b.digest) ORDER BY device, life, seq, digest");
-        return rows_of(rows);
-    });
+    return inside_->guarded([&]() -> Result<std::vector<BundleRow>> { return odd_ones(inside_->database); });
 }
 
 Result<bool> OfficeStore::has(const std::string& digest) const {
@@ -360,7 +362,7 @@ Result<std::vector<std::string>> OfficeStore::texts(const model::Id& visit) cons
     return inside_->guarded([&]() -> Result<std::vector<std::string>> {
         Statement rows(inside_->database,
                        "SELECT text, hash FROM entry WHERE visit = ?1 ORDER BY device, seq, id");
-        rows.bind_blob(1, blob_of(visit));
+        rows.bind_blob(1, bytes_of(visit));
         std::vector<std::string> out;
         while (rows.step()) {
             out.push_back(rows.text(0));

@@ -59,7 +59,7 @@ public:
 
     [[nodiscard]] const std::string& path() const;
 
-    /// Takes a bundle in one transaction: its bytes, its entries; reads the bytes back and hashes them again
+    /// Takes a bundle in one transaction: its bytes, its entries; reads the bytes back and compares them
     /// before the commit. `raw` is the file that `read` was read from. Problem for disk faults only: nothing
     /// of this bundle was kept then, as a rule (a disk that fails in the last step of a commit cannot tell),
     /// and the store must be opened again.

@@ -3,6 +3,8 @@
 #include "sync/bundle/assets.hpp"
 #include "sync/bundle/atomic_file.hpp"
 #include "sync/bundle/utf8.hpp"
+#include "sync/office/after_sheet.hpp"
+#include "sync/office/new_units.hpp"
 #include "sync/office/register_file.hpp"
 #include "sync/office/study_export.hpp"
 #include "sync/office/study_files.hpp"
@@ -89,6 +91,7 @@ struct Desk {
     model::LimitLibrary library;
     model::Words words;
     rules::Wish wish;
+    std::vector<NewUnit> units; ///< of the office store
     int years = 10;
 
     [[nodiscard]] rules::StudyFacts facts(const model::Structure& at) const {
@@ -115,6 +118,20 @@ Done write(const std::string& path, const std::string& text) {
     return path.empty() ? Done() : bundle::write_atomically(path, text);
 }
 
+/// The page of the last unit that a visit put up here; of what is planned when none did.
+std::string after_page(const Desk& desk, const model::Structure& at) {
+    const NewUnit* unit = nullptr;
+    for (const NewUnit& one : desk.units) {
+        unit = one.structure == at.id ? &one : unit;
+    }
+    model::Structure before = at;
+    if (unit != nullptr) {
+        before.plate = unit->before;
+    }
+    const rules::StudyFacts facts = desk.facts(before);
+    return sheet_page(after_sheet({facts, desk.library, unit}, desk.words));
+}
+
 Ending study_one(const Desk& desk, const Arguments& arguments) {
     const std::string id = arguments.value("structure");
     const model::Structure* at = desk.reg.structure(id);
@@ -129,6 +146,7 @@ Ending study_one(const Desk& desk, const Arguments& arguments) {
     const Sheet sheet = study_sheet(facts, study, desk.words);
     for (const Done& written :
          {write(arguments.value("html"), sheet_page(sheet)),
+          write(arguments.value("after"), arguments.has("after") ? after_page(desk, *at) : ""),
           write(arguments.value("materials"), materials_csv(study, desk.words)),
           write(arguments.value("csv"),
                 arguments.value("csv").empty() ? "" : ranking_csv({ranked(study, *at)}))}) {
@@ -181,7 +199,7 @@ Ending study_all(const Desk& desk, const Arguments& arguments, const Progress& p
 
 Grammar study_grammar() {
     return {{"register", "sites", "loads", "asked", "stock", "prices", "structure", "years", "rating",
-             "breakers", "cable", "html", "csv", "materials", "assets"},
+             "breakers", "cable", "html", "csv", "materials", "after", "store", "assets"},
             {"json", "all"}};
 }
 
@@ -191,10 +209,13 @@ crossarm-office study --register FILE [--sites FILE] [--loads FILE]
                       [--asked FILE] [--stock FILE] [--prices FILE] [--years N]
                       --structure ID [--rating KVA] [--breakers NxA] [--cable NxMM2]
                       [--json] [--html FILE] [--materials FILE] [--csv FILE]
+                      [--store FILE] [--after FILE]
     Whether the load has outgrown a transformer, what would serve in N years
     (10), and what that asks of fuse, breakers, cable, earth and structure.
     --rating, --breakers and --cable ask about a set of your own. --html is a
-    page to print, --materials the list of materials as CSV.
+    page to print, --materials the list of materials as CSV. With --store the
+    register has the units that signed uprating visits put up. --after is the
+    page of before and after: by the visit when there was one, else as planned.
     sites.csv     structure and what is known of the site; empty: not known
     loads.csv     structure,at,a_A,b_A,c_A,neutral_A     peaks or a history
     asked.csv     structure,name,connected_kVA,demand_factor,diversity,applied
@@ -246,6 +267,15 @@ Ending run_study(const Arguments& arguments, const Progress& progress) {
                                read.problems);
     if (!read.problems.empty()) {
         return refused(read.problems);
+    }
+    if (arguments.has("store")) {
+        const auto store = OfficeStore::open(arguments.value("store"), OfficeStore::Make::No);
+        auto units = store ? new_units(*store) : Result<std::vector<NewUnit>>(store.problem());
+        if (!units) {
+            return could_not(units.problem());
+        }
+        desk.units = std::move(*units);
+        (void)take_up(desk.reg, desk.units);
     }
     return arguments.has("all") ? study_all(desk, arguments, progress) : study_one(desk, arguments);
 }

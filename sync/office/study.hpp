@@ -11,7 +11,7 @@ namespace crossarm::office {
 [[nodiscard]] Grammar study_grammar();
 /// What stands in the help.
 [[nodiscard]] const char* study_help();
-/// Runs it. Nothing is changed anywhere but the files named with --html, --csv and --materials.
+/// Runs it. Nothing is changed anywhere but the files named with --html, --after, --csv and --materials.
 [[nodiscard]] Ending run_study(const Arguments& arguments, const Progress& progress);
 
 } // namespace crossarm::office

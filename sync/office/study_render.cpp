@@ -16,6 +16,7 @@ p { margin: 0.4mm 0 } .i1 { margin-left: 5mm } .i2 { margin-left: 10mm; font-siz
 .i0 { font-weight: bold; margin-top: 1.6mm }
 table { border-collapse: collapse; width: 100%; font-size: 8.5pt }
 th, td { border: 0.2mm solid #555; padding: 0.6mm 1.2mm; text-align: right; vertical-align: top }
+.drawings { display: flex; gap: 6mm; break-inside: avoid } .drawings svg { flex: none }
 th:first-child, td:first-child, td.text { text-align: left } tr { break-inside: avoid }
 )";
 
@@ -59,6 +60,9 @@ void add_table(std::string& out, const SheetTable& table) {
 std::string sheet_text(const Sheet& sheet) {
     std::string out = sheet.title + "\n";
     for (const SheetSection& section : sheet.sections) {
+        if (section.lines.empty() && section.table.head.empty()) {
+            continue;
+        }
         out += "\n" + section.title + "\n";
         for (const SheetLine& line : section.lines) {
             out += std::string(2 + 2 * static_cast<std::size_t>(line.indent), ' ') + line.text + "\n";
@@ -79,6 +83,13 @@ std::string sheet_page(const Sheet& sheet) {
         for (const SheetLine& line : section.lines) {
             body += has_steps ? "<p class=\"i" + std::to_string(line.indent) + "\">" : "<p>";
             body += bundle::escaped(line.text) + "</p>\n";
+        }
+        if (!section.drawings.empty()) {
+            body += "<div class=\"drawings\">";
+            for (const std::string& drawing : section.drawings) {
+                body += drawing;
+            }
+            body += "</div>\n";
         }
         if (section.table.head.empty()) {
             continue;

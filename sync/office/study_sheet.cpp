@@ -1,5 +1,7 @@
 #include "sync/office/study_sheet.hpp"
 
+#include "checklist/rules/uprating_sketch.hpp"
+#include "sync/bundle/sketch_svg.hpp"
 #include "sync/bundle/utf8.hpp"
 
 #include <array>
@@ -33,13 +35,14 @@ public:
         sheet_.title =
             said("study.title", {{"structure", f_.at.id}, {"name", f_.at.name}, {"feeder", f_.at.feeder}});
         summary();
+        drawings();
         before_and_after();
         checks();
         ratings();
         alternatives();
         conditions();
         material_list();
-        sheet_.sections.push_back({w_.say("study.section.note"), {{0, w_.say("office.disclaimer")}}, {}});
+        sheet_.sections.push_back({w_.say("study.section.note"), {{0, w_.say("office.disclaimer")}}, {}, {}});
         return std::move(sheet_);
     }
 
@@ -50,7 +53,7 @@ private:
     [[nodiscard]] std::string said(const Phrase& phrase) const { return bundle::printable(w_.say(phrase)); }
 
     SheetSection& section(const char* key) {
-        sheet_.sections.push_back({w_.say(key), {}, {}});
+        sheet_.sections.push_back({w_.say(key), {}, {}, {}});
         return sheet_.sections.back();
     }
 
@@ -109,6 +112,15 @@ private:
                      {"fault", p.fault_kA ? for_people(Quantity{*p.fault_kA, Unit::KiloAmpere}, 1) : unknown},
                      {"breakers", p.breakers ? times(p.breakers->count, p.breakers->rating_A, "A") : unknown},
                      {"cable", p.cable ? times(p.cable->runs, p.cable->area_mm2, "mm²") : unknown}});
+    }
+
+    void drawings() {
+        if (!s_.proposal.rating_kVA) {
+            return;
+        }
+        SheetSection& out = section("study.section.sketch");
+        out.drawings.push_back(bundle::sketch_svg(rules::sketch(rules::present_sketch(f_, s_)), w_));
+        out.drawings.push_back(bundle::sketch_svg(rules::sketch(rules::proposed_sketch(f_, s_)), w_));
     }
 
     void before_and_after() {

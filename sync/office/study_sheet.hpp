@@ -22,7 +22,8 @@ struct SheetTable {
 struct SheetSection {
     std::string title;
     std::vector<SheetLine> lines;
-    SheetTable table; ///< head empty: none
+    SheetTable table;                       ///< head empty: none
+    std::vector<std::string> drawings = {}; ///< inline SVG, side by side; on the page only
 };
 
 struct Sheet {

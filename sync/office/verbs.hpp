@@ -23,5 +23,7 @@ constexpr int kCouldNot = 2; ///< it could not work
 [[nodiscard]] Ending run_intake(const Arguments& arguments, const Surroundings& around);
 /// held: what is held back, why and since when.
 [[nodiscard]] Ending run_held(const Arguments& arguments);
+/// lettering: what the painter puts on a structure.
+[[nodiscard]] Ending run_lettering(const Arguments& arguments);
 
 } // namespace crossarm::office

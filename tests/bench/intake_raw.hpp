@@ -99,7 +99,7 @@ public:
         lap(parts.verify);
         const bool kept = insert(bytes, rows);
         lap(parts.insert);
-        return holds && kept && sum[0] == model::sha256(bytes.substr(8, joint - 8))[0];
+        return holds && kept && model::to_hex(sum) == rows.digest;
     }
 
     RawParts parts;

@@ -89,6 +89,10 @@ TEST_CASE("the same study as JSON holds demand, ratings, checks and materials") 
     CHECK(json["materials"].size() > 10);
     for (const auto& check : json["checks"]) {
         INFO(check["check"]);
+        if (check["check"] == "grading") {
+            CHECK(check["result"] == "none"); // no standard has melting times for a 31 K link
+            continue;
+        }
         CHECK((check["result"] == "pass" || check["result"] == "marginal" || check["result"] == "fail"));
         CHECK_FALSE(check["verdict"]["source"]["title"].get<std::string>().empty());
     }
