@@ -28,7 +28,7 @@ void measure(const tests::RigLook& look) {
     tests::VisitScript script(rig.tablet(), tests::scenario_answers());
     std::printf("%dx%d, %.2f px/mm, %zu structures, %zu checkpoints, %d frames a state\n",
                 look.glass.width_px, look.glass.height_px, static_cast<double>(look.glass.px_per_mm),
-                rig.view().reg.structures.size(), rig.view().protocol.checkpoints.size(), kFrames);
+                rig.view().reg.structures.size(), rig.view().protocol().checkpoints.size(), kFrames);
     std::printf("%-32s %10s %10s\n", "state", "median ms", "p99 ms");
     double worst = 0;
     tests::show_every_state(script, [&](const std::string& state) {

@@ -78,7 +78,7 @@ void check_allowed(ScreenRig& rig, const std::vector<model::Entry>& entries, std
             continue;
         }
         const visit::State state = before.empty() ? visit::State{} : visit::fold(before, rules);
-        const visit::Ground ground{view.protocol, view.reg, view.limits, view.day_pack, head, entry.at};
+        const visit::Ground ground{view.protocol(), view.reg, view.limits, view.day_pack, head, entry.at};
         std::optional<visit::Intent> intent;
         if (const auto* opened = std::get_if<model::Opened>(&entry.body)) {
             intent = visit::OpenVisit{opened->structure};

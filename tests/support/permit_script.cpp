@@ -30,7 +30,7 @@ void PermitScript::act(const acts::Act& one, const std::string& by) {
 }
 
 void PermitScript::brief() {
-    const auto open = visit::not_briefed(session_.view().protocol, session_.view().at_hand->state);
+    const auto open = visit::not_briefed(session_.view().protocol(), session_.view().at_hand->state);
     if (open) {
         for (const std::string& person : *open) {
             act(acts::Briefed{person}, person);

@@ -104,7 +104,7 @@ void PermitWalker::do_step(const std::string& step) {
 }
 
 void PermitWalker::brief() {
-    const auto open = visit::not_briefed(session_.view().protocol, session_.view().at_hand->state);
+    const auto open = visit::not_briefed(session_.view().protocol(), session_.view().at_hand->state);
     if (open) {
         for (const std::string& person : std::vector(*open)) {
             finger_.tap("person/" + person);

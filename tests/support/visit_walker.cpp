@@ -82,8 +82,8 @@ VisitWalker::VisitWalker(Finger& finger, ui::Session& session, Answers answers, 
 
 std::string VisitWalker::stage() const {
     const ui::View& view = session_.view();
-    return view.at_hand && view.at_hand->stage < view.protocol.stages.size()
-               ? view.protocol.stages[view.at_hand->stage].id
+    return view.at_hand && view.at_hand->stage < view.protocol().stages.size()
+               ? view.protocol().stages[view.at_hand->stage].id
                : std::string();
 }
 
@@ -159,7 +159,7 @@ void VisitWalker::answer_here() {
     if (here.screen != ui::Screen::Checkpoint) {
         throw FingerError("no checkpoint is on the screen:\n" + finger_.words_in_sight());
     }
-    const model::Checkpoint& checkpoint = *session_.view().protocol.checkpoint(here.checkpoint);
+    const model::Checkpoint& checkpoint = *session_.view().protocol().checkpoint(here.checkpoint);
     const std::string answer = answer_for(checkpoint);
     give(checkpoint, answer);
     if (answer_at(session_.view(), checkpoint.id) == nullptr) {
@@ -186,14 +186,14 @@ void VisitWalker::begin(const std::string& structure) {
 
 // The work stage from the drawing: each part, then what is still missing.
 void VisitWalker::walk_parts() {
-    for (const model::Part& part : session_.view().protocol.parts) {
+    for (const model::Part& part : session_.view().protocol().parts) {
         if (session_.view().at_hand->parts.at(part.id).unseen == 0) {
             continue;
         }
         finger_.tap("structure/" + part.id);
         for (bool more = true; more;) {
             more = false;
-            for (const model::Checkpoint& checkpoint : session_.view().protocol.checkpoints) {
+            for (const model::Checkpoint& checkpoint : session_.view().protocol().checkpoints) {
                 const ui::View& view = session_.view();
                 if (checkpoint.part == part.id && checkpoint.needed && checkpoint.stage == "work" &&
                     answer_at(view, checkpoint.id) == nullptr &&

@@ -33,11 +33,12 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
     }
     auto words = bundle::load_words(*assets, settings.language);
     auto limits = bundle::load_limits(*assets);
-    auto protocol = bundle::load_protocol(*assets, "upkeep");
+    auto upkeep = bundle::load_protocol(*assets, "upkeep");
+    auto uprating = bundle::load_protocol(*assets, "uprating");
     auto opened = store::Store::open(settings.store);
     for (const Problem* problem :
          {words.ok() ? nullptr : &words.problem(), limits.ok() ? nullptr : &limits.problem(),
-          protocol.ok() ? nullptr : &protocol.problem(), opened.ok() ? nullptr : &opened.problem()}) {
+          upkeep.ok() ? nullptr : &upkeep.problem(), uprating.ok() ? nullptr : &uprating.problem(), opened.ok() ? nullptr : &opened.problem()}) {
         if (problem != nullptr) {
             return *problem;
         }
@@ -60,7 +61,8 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
         return pack.problem();
     }
     tablet->words_ = std::move(*words);
-    tablet->protocol_ = std::move(*protocol);
+    tablet->protocols_.push_back(std::move(*upkeep));
+    tablet->protocols_.push_back(std::move(*uprating));
     tablet->limits_ = std::move(*limits);
     tablet->limits_.sets.insert(tablet->limits_.sets.end(), pack->limits.begin(), pack->limits.end());
     // What the office chose comes before what the program chooses.
@@ -70,7 +72,7 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
     const std::filesystem::path beside = std::filesystem::path(settings.store).parent_path() / "bundles";
     tablet->session_ = std::make_unique<Session>(Supplies{
         .store = tablet->store_,
-        .protocol = tablet->protocol_,
+        .protocols = tablet->protocols_,
         .limits = tablet->limits_,
         .reg = tablet->register_,
         .words = tablet->words_,

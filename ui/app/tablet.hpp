@@ -13,6 +13,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace crossarm::ui {
 
@@ -35,14 +36,14 @@ public:
     [[nodiscard]] Session& session() { return *session_; }
     [[nodiscard]] store::Store& store() { return store_; }
     [[nodiscard]] const model::Words& words() const { return words_; }
-    [[nodiscard]] const model::Protocol& protocol() const { return protocol_; }
+    [[nodiscard]] const model::Protocol& protocol() const { return protocols_.front(); } ///< of upkeep
     [[nodiscard]] const model::Register& reg() const { return register_; }
 
 private:
     explicit Tablet(store::Store store) : store_(std::move(store)) {}
 
     store::Store store_;
-    model::Protocol protocol_;
+    std::vector<model::Protocol> protocols_;
     model::LimitLibrary limits_;
     model::Register register_;
     model::Words words_;

@@ -23,7 +23,7 @@ std::vector<std::string_view> texts_to_draw(const View& view) {
     for (const model::Person& person : view.reg.people) {
         out.push_back(person.name);
     }
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         out.insert(out.end(), {checkpoint.title, checkpoint.how});
         out.insert(out.end(), checkpoint.cautions.begin(), checkpoint.cautions.end());
     }

@@ -19,7 +19,7 @@ namespace {
 std::string answers_at(const View& view, std::initializer_list<const char*> checkpoints) {
     std::string lines;
     for (const char* id : checkpoints) {
-        const model::Checkpoint* checkpoint = view.protocol.checkpoint(id);
+        const model::Checkpoint* checkpoint = view.protocol().checkpoint(id);
         if (checkpoint == nullptr) {
             continue;
         }
@@ -34,7 +34,7 @@ std::string answers_at(const View& view, std::initializer_list<const char*> chec
 // A Danger found here before, or in this visit.
 std::string known_dangers(const View& view) {
     std::string lines;
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         for (const model::EarlierReading& earlier :
              view.reg.earlier_of(view.at_hand->structure->id, checkpoint.id)) {
             const auto* grade = std::get_if<model::Grade>(&earlier.value);
@@ -45,7 +45,7 @@ std::string known_dangers(const View& view) {
         }
     }
     for (const std::string& id : view.at_hand->undecided) {
-        lines += "\n" + say(view, "briefing.danger_now", {{"title", view.protocol.checkpoint(id)->title}});
+        lines += "\n" + say(view, "briefing.danger_now", {{"title", view.protocol().checkpoint(id)->title}});
     }
     return lines;
 }

@@ -17,8 +17,8 @@ bundle::Bundle bundle_of(const store::Store& store, const View& view, std::vecto
     out.device = store.device();
     out.life = store.identity().life;
     out.visit = view.at_hand->visit;
-    out.protocol = view.protocol.id;
-    out.protocol_digest = view.protocol.digest;
+    out.protocol = view.protocol().id;
+    out.protocol_digest = view.protocol().digest;
     out.engine = CROSSARM_VERSION;
     out.day_pack = view.day_pack;
     out.structure = *view.at_hand->structure;

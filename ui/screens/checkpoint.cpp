@@ -193,7 +193,7 @@ void draw_content(Touch& touch, const View& view, const model::Checkpoint& check
 void draw_checkpoint(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const Scope scope(touch, "checkpoint");
     draw_band(touch, view, wishes);
-    const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
+    const model::Checkpoint& checkpoint = *view.protocol().checkpoint(place.checkpoint);
     divide(
         touch, [&] { draw_acts(touch, view, checkpoint, drafts, wishes); },
         [&] { draw_content(touch, view, checkpoint, drafts, wishes); });

@@ -100,7 +100,7 @@ std::optional<Mark> mark_at(const View& view, const std::string& checkpoint) {
         return Mark::NotFitted;
     }
     const auto grade =
-        visit::grade_at(view.protocol, view.at_hand->state, view.at_hand->assessed, checkpoint);
+        visit::grade_at(view.protocol(), view.at_hand->state, view.at_hand->assessed, checkpoint);
     return grade ? std::optional(mark_of(*grade)) : std::nullopt;
 }
 
@@ -178,11 +178,11 @@ void draw_visit_head(Touch& touch, const View& view) {
     const AtHand& at_hand = *view.at_hand;
     heading(touch, at_hand.structure->id + "  " + at_hand.structure->name);
     std::string line;
-    if (at_hand.stage < view.protocol.stages.size()) {
+    if (at_hand.stage < view.protocol().stages.size()) {
         line = say(view, "head.stage",
                    {{"number", std::to_string(at_hand.stage + 1)},
-                    {"of", std::to_string(view.protocol.stages.size())},
-                    {"stage", view.protocol.stages[at_hand.stage].title}});
+                    {"of", std::to_string(view.protocol().stages.size())},
+                    {"stage", view.protocol().stages[at_hand.stage].title}});
         if (const int unseen = at_hand.unseen; unseen > 0) {
             line += "  " + say(view, unseen == 1 ? "head.unseen_one" : "head.unseen",
                                {{"count", std::to_string(unseen)}});
@@ -204,7 +204,7 @@ void draw_notice(Touch& touch, const View& view, Wishes& wishes, std::string_vie
                 wishes.push_back(GoTo{to_step(view, view.notice_step)});
             }
         } else if (!view.notice_checkpoint.empty() && view.notice_checkpoint != here && view.at_hand) {
-            const model::Checkpoint* at = view.protocol.checkpoint(view.notice_checkpoint);
+            const model::Checkpoint* at = view.protocol().checkpoint(view.notice_checkpoint);
             if (at != nullptr &&
                 button(touch, "take_me", say(view, "notice.take_me", {{"title", at->title}}))) {
                 wishes.push_back(

@@ -37,7 +37,7 @@ const char* why_not(const View& view, const visit::Answer& answer) {
 }
 
 void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
-    const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
+    const model::Checkpoint& checkpoint = *view.protocol().checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
     draw_notice(touch, view, wishes, place.checkpoint);
     if (std::exchange(drafts.form.moved_on, false)) {

@@ -23,7 +23,7 @@ std::string offered_sample_number(const View& view, const model::Checkpoint& che
 model::Result<std::string> write_sample_label(const View& view) {
     const std::string page = bundle::sample_label({.structure = *view.at_hand->structure,
                                                    .state = view.at_hand->state,
-                                                   .protocol = view.protocol,
+                                                   .protocol = view.protocol(),
                                                    .people = view.reg.people,
                                                    .printed = model::day_of(view.now),
                                                    .owner = view.office,

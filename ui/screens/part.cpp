@@ -12,11 +12,11 @@ namespace crossarm::ui {
 namespace {
 
 void draw_list(Touch& touch, const View& view, const Place& place, Wishes& wishes) {
-    const model::Part* part = view.protocol.part(place.part);
+    const model::Part* part = view.protocol().part(place.part);
     heading(touch, view.at_hand->structure->id + "  " + (part == nullptr ? place.part : part->title));
     draw_notice(touch, view, wishes);
     const ScrollArea list(touch, "list");
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         if (checkpoint.part == place.part &&
             visit::is_asked(checkpoint, *view.at_hand->structure, view.at_hand->state)) {
             checkpoint_row(touch, view, checkpoint, wishes);

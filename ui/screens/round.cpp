@@ -27,6 +27,12 @@ std::string due_text(const View& view, const RoundLine& line) {
     return say(view, late == 0 ? "round.today" : "round.due", {{"date", on}});
 }
 
+// Upkeep is the usual visit and is not named.
+std::string kind_text(const View& view, const RoundLine& line) {
+    const std::string key = "round.kind." + line.kind;
+    return line.due && view.words.has(key) ? view.words.say(key) + ". " : std::string();
+}
+
 std::string not_with_office(const View& view) {
     const auto count = std::ranges::count_if(view.round, [](const RoundLine& line) {
         return line.is_signed && line.bundle != store::HandOver::Received;
@@ -66,7 +72,7 @@ void draw_lines_of(Touch& touch, const View& view, const Drafts& drafts, Wishes&
         const std::string second =
             structure->feeder + ", " +
             model::for_people({structure->plate.rating_kVA, model::Unit::KilovoltAmpere}) + "\n" +
-            due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason) + "\n" +
+            kind_text(view, line) + due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason) + "\n" +
             hand_over_text(view, line);
         if (row(touch, structure->id, {.title = title, .second = second})) {
             wishes.push_back(GoTo{{Screen::Structure, structure->id, "", ""}});

@@ -30,6 +30,7 @@ std::vector<RoundLine> round_lines(const model::Register& reg, const std::vector
         for (const model::DueVisit& due : reg.due) {
             if (due.structure == structure.id && (!line.due || due.due < *line.due)) {
                 line.due = due.due;
+                line.kind = due.kind;
                 line.reason = due.reason;
             }
         }

@@ -16,7 +16,7 @@ namespace {
 void work_out(const View& view, AtHand& at_hand) {
     const visit::Ground ground = view.ground();
     const std::string stage =
-        at_hand.stage < view.protocol.stages.size() ? view.protocol.stages[at_hand.stage].id : "";
+        at_hand.stage < view.protocol().stages.size() ? view.protocol().stages[at_hand.stage].id : "";
     at_hand.missing =
         visit::missing_for_stage(visit::setting_of(ground, at_hand.state), at_hand.state, stage);
     at_hand.missing_for_signing = visit::missing_for_signing(ground, at_hand.state);
@@ -25,20 +25,20 @@ void work_out(const View& view, AtHand& at_hand) {
             one.why = with_names(view.reg, std::move(one.why));
         }
     }
-    at_hand.undecided = visit::undecided_dangers(view.protocol, at_hand.state, at_hand.assessed);
+    at_hand.undecided = visit::undecided_dangers(view.protocol(), at_hand.state, at_hand.assessed);
     at_hand.may_break_off = visit::may_break_off(ground, at_hand.state);
     at_hand.unseen = static_cast<int>(std::ranges::count_if(
         at_hand.missing, [](const visit::Missing& one) { return one.why.key == "missing.unseen"; }));
     at_hand.locks.clear();
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         if (auto refusal = visit::why_not(ground, at_hand.state, at_hand.undecided, checkpoint.id)) {
             refusal->why = with_names(view.reg, std::move(refusal->why));
             at_hand.locks.emplace(checkpoint.id, std::move(*refusal));
         }
     }
-    for (const model::Part& part : view.protocol.parts) {
+    for (const model::Part& part : view.protocol().parts) {
         at_hand.parts[part.id] =
-            visit::standing(view.protocol, *at_hand.structure, at_hand.state, at_hand.assessed, part.id);
+            visit::standing(view.protocol(), *at_hand.structure, at_hand.state, at_hand.assessed, part.id);
     }
 }
 
@@ -73,7 +73,7 @@ const visit::Assessed* assessed_at(const View& view, const std::string& checkpoi
 
 Session::Session(Supplies supplies)
     : supplies_(std::move(supplies)), view_{.reg = supplies_.reg,
-                                            .protocol = supplies_.protocol,
+                                            .of_visit = &supplies_.protocols.front(),
                                             .limits = supplies_.limits,
                                             .words = supplies_.words,
                                             .office = supplies_.office,
@@ -115,10 +115,17 @@ void Session::refresh_round() {
     view_.round = round_lines(supplies_.reg, supplies_.store.visits(), supplies_.store.outbox());
 }
 
+const model::Protocol* Session::protocol_of(const std::string& id) const {
+    const auto found = std::ranges::find(supplies_.protocols, id, &model::Protocol::id);
+    return found == supplies_.protocols.end() ? nullptr : &*found;
+}
+
 void Session::load_visit(const std::string& structure) {
     const auto line = std::ranges::find(view_.round, structure, &RoundLine::structure);
     if (line == view_.round.end() || !line->visit) {
         view_.at_hand.reset();
+        const model::Protocol* due = line == view_.round.end() ? nullptr : protocol_of(line->kind);
+        view_.of_visit = due == nullptr ? &supplies_.protocols.front() : due;
         return;
     }
     drafts_.list_view = false;
@@ -157,9 +164,17 @@ void Session::refresh() {
         return;
     }
     at_hand.state = visit::fold(*entries, visit::permit::rules_from(supplies_.limits, *at_hand.structure));
+    const model::Protocol* protocol = protocol_of(at_hand.state.protocol);
+    if (protocol == nullptr) {
+        say({supplies_.office, "this tablet has no protocol " + at_hand.state.protocol,
+             "put the program's newest assets on it"});
+        view_.at_hand.reset();
+        return;
+    }
+    view_.of_visit = protocol;
     at_hand.assessed =
-        visit::assess(supplies_.protocol, *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
-    at_hand.facts = visit::haste(supplies_.protocol, supplies_.reg, *entries);
+        visit::assess(view_.protocol(), *at_hand.structure, supplies_.reg, supplies_.limits, at_hand.state);
+    at_hand.facts = visit::haste(view_.protocol(), supplies_.reg, *entries);
     for (visit::Fact& fact : visit::clock_facts(*entries, view_.now)) {
         at_hand.facts.push_back(std::move(fact));
     }
@@ -245,7 +260,7 @@ void Session::after_keeping(const visit::Intent& intent) {
         const visit::Answer* answer = answer_at(view_, checkpoint);
         const model::Option* option =
             answer == nullptr ? nullptr
-                              : visit::picked_option(*supplies_.protocol.checkpoint(checkpoint), *answer);
+                              : visit::picked_option(*view_.protocol().checkpoint(checkpoint), *answer);
         const bool must_be_read =
             assessed_at(view_, checkpoint) != nullptr || (option != nullptr && !option->stops.empty());
         if (!must_be_read) {
@@ -285,12 +300,12 @@ void Session::go_on() {
         return;
     }
     go_back();
-    const model::Checkpoint* at = supplies_.protocol.checkpoint(here.checkpoint);
-    const model::Stage* stage = supplies_.protocol.stage(at->stage);
+    const model::Checkpoint* at = view_.protocol().checkpoint(here.checkpoint);
+    const model::Stage* stage = view_.protocol().stage(at->stage);
     if (stage == nullptr || stage->order != model::Order::ReadThenDo) {
         return;
     }
-    for (const model::Checkpoint& next : supplies_.protocol.checkpoints) {
+    for (const model::Checkpoint& next : view_.protocol().checkpoints) {
         if (next.stage == at->stage && next.needed && answer_at(view_, next.id) == nullptr &&
             visit::is_asked(next, *view_.at_hand->structure, view_.at_hand->state)) {
             if (!view_.at_hand->locks.contains(next.id)) {

@@ -15,7 +15,7 @@ namespace crossarm::ui {
 /// What a session works on. Everything outlives it.
 struct Supplies {
     store::Store& store;
-    const model::Protocol& protocol;
+    const std::vector<model::Protocol>& protocols; ///< of every kind of visit; the first one stands for none
     const model::LimitLibrary& limits;
     const model::Register& reg;
     const model::Words& words;
@@ -46,6 +46,7 @@ public:
 private:
     void go(const Place& place);
     void load_visit(const std::string& structure);
+    [[nodiscard]] const model::Protocol* protocol_of(const std::string& id) const;
     void refresh();
     void rework();
     void refresh_round();

@@ -19,7 +19,7 @@ namespace {
 void draw_dangers(Touch& touch, const View& view, Wishes& wishes) {
     const Scope scope(touch, "dangers");
     const AtHand& at_hand = *view.at_hand;
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         const bool open = std::ranges::find(at_hand.undecided, checkpoint.id) != at_hand.undecided.end();
         const auto decided =
             std::ranges::find(at_hand.state.decisions, checkpoint.id, &visit::Decision::checkpoint);
@@ -63,9 +63,9 @@ void draw_findings(Touch& touch, const View& view) {
     const AtHand& at_hand = *view.at_hand;
     int out_of_reach = 0;
     std::string lines;
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         const visit::Answer* answer = answer_at(view, checkpoint.id);
-        const auto grade = visit::grade_at(view.protocol, at_hand.state, at_hand.assessed, checkpoint.id);
+        const auto grade = visit::grade_at(view.protocol(), at_hand.state, at_hand.assessed, checkpoint.id);
         const bool out =
             answer != nullptr && std::holds_alternative<model::OutOfReach>(answer->finding.value);
         out_of_reach += out ? 1 : 0;

@@ -90,7 +90,7 @@ void draw_undecided(Touch& touch, const View& view, Wishes& wishes) {
     if (undecided.empty() || view.at_hand->state.signature) {
         return;
     }
-    const std::string second = view.protocol.checkpoint(undecided.front())->title;
+    const std::string second = view.protocol().checkpoint(undecided.front())->title;
     const std::string title = undecided.size() == 1 ? touch.say("structure.undecided_one")
                                                     : say(view, "structure.undecided",
                                                           {{"count", std::to_string(undecided.size())}});
@@ -129,7 +129,7 @@ void draw_parts_list(Touch& touch, const View& view, const model::Stage& stage, 
     const ScrollArea list(touch, "parts");
     draw_undecided(touch, view, wishes);
     draw_permit_way(touch, view, stage, wishes);
-    for (const model::Part& part : view.protocol.parts) {
+    for (const model::Part& part : view.protocol().parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
         const std::string word = part_word(view, standing);
         const std::string second = say(view, "structure.part_counts",
@@ -146,7 +146,7 @@ void draw_parts_list(Touch& touch, const View& view, const model::Stage& stage, 
 
 void draw_parts(Touch& touch, const View& view, const model::Stage& stage, Drafts& drafts, Wishes& wishes) {
     std::vector<DrawnPart> parts;
-    for (const model::Part& part : view.protocol.parts) {
+    for (const model::Part& part : view.protocol().parts) {
         const visit::PartStanding& standing = view.at_hand->parts.at(part.id);
         parts.push_back({part.id, part.title, part_mark(standing), part_word(view, standing)});
     }
@@ -164,7 +164,7 @@ void draw_steps(Touch& touch, const View& view, const model::Stage& stage, Draft
     draw_undecided(touch, view, wishes);
     text(touch, stage.purpose, {.role = Role::QuietWords});
     draw_permit_way(touch, view, stage, wishes);
-    for (const model::Checkpoint& checkpoint : view.protocol.checkpoints) {
+    for (const model::Checkpoint& checkpoint : view.protocol().checkpoints) {
         if (checkpoint.stage == stage.id &&
             visit::is_asked(checkpoint, *view.at_hand->structure, view.at_hand->state)) {
             checkpoint_row(touch, view, checkpoint, wishes);
@@ -198,7 +198,7 @@ void draw_main_act(Touch& touch, const View& view, const model::Stage& stage, Wi
     const visit::Missing& first = at_hand.missing.front();
     const std::string label = say(view, at_hand.missing.size() == 1 ? "structure.next_one" : "structure.next",
                                   {{"count", std::to_string(at_hand.missing.size())}});
-    const model::Checkpoint* at = view.protocol.checkpoint(first.checkpoint);
+    const model::Checkpoint* at = view.protocol().checkpoint(first.checkpoint);
     const std::string second = at != nullptr        ? at->title
                                : first.step.empty() ? view.words.say(first.why)
                                                     : step_title(view, first.step);
@@ -284,8 +284,8 @@ void draw_structure(Touch& touch, const View& view, const Place& place, Drafts& 
         draw_break_off(touch, view, drafts, wishes);
         return;
     }
-    const std::size_t last = view.protocol.stages.size() - 1;
-    const model::Stage& stage = view.protocol.stages[std::min(view.at_hand->stage, last)];
+    const std::size_t last = view.protocol().stages.size() - 1;
+    const model::Stage& stage = view.protocol().stages[std::min(view.at_hand->stage, last)];
     divide(
         touch, [&] { draw_acts(touch, view, stage, drafts, wishes); },
         [&] { draw_visit(touch, view, stage, drafts, wishes); });

@@ -25,6 +25,7 @@ namespace crossarm::ui {
 struct RoundLine {
     std::string structure;
     std::optional<model::Date> due;
+    std::string kind = "upkeep"; ///< of the newest visit, or of the one that is due: a protocol's id
     std::string reason;
     std::optional<model::Id> visit; ///< newest visit on this tablet
     bool is_signed = false;
@@ -75,7 +76,7 @@ struct AtHand {
 
 struct View {
     const model::Register& reg;
-    const model::Protocol& protocol;
+    const model::Protocol* of_visit; ///< never null: of the visit at hand, or the one that would be opened
     const model::LimitLibrary& limits;
     const model::Words& words;
     std::string office;
@@ -93,6 +94,7 @@ struct View {
     std::string told;       ///< what the last wish did beside the journal, as a sentence; empty when nothing
     bool just_kept = false; ///< the last wish made an entry that the disk has
 
+    [[nodiscard]] const model::Protocol& protocol() const { return *of_visit; }
     [[nodiscard]] const model::Structure* structure(const std::string& id) const { return reg.structure(id); }
     [[nodiscard]] std::string name_of(const std::string& person) const {
         const model::Person* found = reg.person(person);
@@ -101,7 +103,7 @@ struct View {
     /// The visit at hand must be there.
     [[nodiscard]] visit::Setting setting() const { return visit::setting_of(ground(), at_hand->state); }
     [[nodiscard]] visit::Ground ground() const {
-        return {protocol, reg, limits, day_pack, at_hand ? at_hand->head : std::string(), now};
+        return {protocol(), reg, limits, day_pack, at_hand ? at_hand->head : std::string(), now};
     }
 };
 

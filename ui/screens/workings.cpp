@@ -12,7 +12,7 @@ namespace crossarm::ui {
 namespace {
 
 void draw_verdict_whole(Touch& touch, const View& view, const Place& place) {
-    const model::Checkpoint& checkpoint = *view.protocol.checkpoint(place.checkpoint);
+    const model::Checkpoint& checkpoint = *view.protocol().checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
     const ScrollArea area(touch, "area");
     const visit::Assessed* assessed = assessed_at(view, place.checkpoint);
