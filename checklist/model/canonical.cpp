@@ -304,8 +304,9 @@ std::string canonical_text(std::string_view text) {
     return out;
 }
 
-std::string canonical(const nlohmann::json& value) {
+std::string canonical(const nlohmann::json& value, std::size_t expected_bytes) {
     std::string out;
+    out.reserve(expected_bytes);
     write(value, out);
     return out;
 }

@@ -13,7 +13,8 @@ namespace crossarm::model {
 
 /// The RFC 8785 text of `value`: names sorted by UTF-16 code units, ES6 numbers, shortest escapes.
 /// Numbers must be finite, integers within ±(2^53 - 1), text valid UTF-8: anything else is our bug and stops.
-[[nodiscard]] std::string canonical(const nlohmann::json& value);
+/// `expected_bytes` saves a large text from being moved as it grows.
+[[nodiscard]] std::string canonical(const nlohmann::json& value, std::size_t expected_bytes = 0);
 /// The same of a text alone: in quotes, with the shortest escapes.
 [[nodiscard]] std::string canonical_text(std::string_view text);
 /// ES6 text of a finite number: 1e+21, 0.000001, -0 as 0.

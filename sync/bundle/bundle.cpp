@@ -153,17 +153,17 @@ Result<ReadBundle> read_bundle(std::string_view bytes, std::string_view file, co
         if (!entry) {
             return entry.problem();
         }
-        std::string text = model::to_canonical(*entry);
+        entries[i] = nullptr; // a bundle may be large: nothing is held twice
+        const std::string text = model::to_canonical(*entry);
         // What the fold sees must be all that the chain vouches for.
         if (!rest.starts_with(text)) {
             return Problem{at, "the entry holds more than this version reads",
                            "install the version that wrote the bundle"};
         }
-        rest.remove_prefix(text.size() + 1);
-        entries[i] = nullptr; // a bundle may be large: nothing is held twice
         read.entries.push_back(std::move(entry).value());
         read.hashes.push_back(model::hash_of(text));
-        read.bundle.entries.push_back(std::move(text));
+        read.bundle.entries.emplace_back(rest.substr(0, text.size()));
+        rest.remove_prefix(text.size() + 1);
     }
     if (auto checked = check_entries(read.bundle, read.entries, read.hashes, place + "/entries"); !checked) {
         return checked.problem();

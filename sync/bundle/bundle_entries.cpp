@@ -14,6 +14,21 @@ using model::Problem;
 
 constexpr const char* kRemedy = "write the bundle again on the tablet and bring that one";
 
+/// What the fold needs to say who worked: not what was found, which may be long.
+std::vector<Entry> without_values(const std::vector<Entry>& entries) {
+    std::vector<Entry> bare;
+    bare.reserve(entries.size());
+    for (const Entry& entry : entries) {
+        const auto* found = std::get_if<model::Found>(&entry.body);
+        bare.push_back({entry.id, entry.visit, entry.device, entry.seq, entry.at, entry.by,
+                        found != nullptr ? model::Body(model::Found{
+                                               {"", found->finding.checkpoint, {}, "", ""}, found->replaces})
+                                         : entry.body,
+                        entry.prev});
+    }
+    return bare;
+}
+
 struct Chain {
     const Bundle& bundle;
     const std::vector<Entry>& entries;
@@ -86,7 +101,7 @@ Done Chain::opened(std::size_t i, const model::Opened& body) const {
 
 Done Chain::signatures() const {
     // Who counts as a doer is the fold's word; it needs no protocol for that.
-    const std::set<std::string> doers = visit::fold(entries).doers;
+    const std::set<std::string> doers = visit::fold(without_values(entries)).doers;
     bool is_opened = false;
     bool is_signed = false;
     bool is_closed = false; // this device's part, by a signature

@@ -44,6 +44,9 @@ Fact fact_of(const std::string& field, const model::Value& value) {
     if (const auto* words = std::get_if<model::Remark>(&value)) {
         return words->text;
     }
+    if (std::holds_alternative<model::NotFitted>(value)) {
+        return std::string();
+    }
     const auto* choice = std::get_if<model::Choice>(&value);
     if (choice == nullptr || choice->picked.size() != 1) {
         return {};

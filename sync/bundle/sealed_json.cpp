@@ -37,7 +37,7 @@ Result<nlohmann::json> read_body(std::string_view text, std::string_view file, s
     if (!body) {
         return Problem{body.problem().where, printable(body.problem().what), again(kind)};
     }
-    const std::string canonical = model::canonical(*body);
+    const std::string canonical = model::canonical(*body, text.size());
     if (canonical != text) {
         const auto differs = std::ranges::mismatch(canonical, text).in1 - canonical.begin();
         return Problem{place,

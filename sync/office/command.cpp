@@ -52,7 +52,10 @@ crossarm-office pack --register FILE [--people FILE] [--due FILE] [--earlier FIL
     A JSON register holds the lists structures, people, due and earlier, and
     the object utility. A transformer that a signed uprating visit in the store
     put up is in the pack in place of the register's old one; the command says
-    so, for the register to be corrected.
+    so. A fact that was not read on the new plate is left empty.
+
+crossarm-office register --register FILE --store FILE --out FILE
+    Writes the register's structures again as CSV, with those units in it.
 
 crossarm-office lettering --register FILE [--store FILE] --structure ID
     What the painter puts on a structure: name, number, rating, make, serial.
@@ -289,6 +292,7 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
                                 ? Grammar{{"store", "wait"}, {"json", "again", "watch", "leave"}}
                             : name == "study"     ? study_grammar()
                             : name == "lettering" ? Grammar{{"register", "store", "structure"}, {}}
+                            : name == "register"  ? Grammar{{"register", "store", "out"}, {}}
                                                   : Grammar{{"store", "assets"}, {"json", "all"}};
     const auto arguments = Arguments::read({words.begin() + 1, words.end()}, grammar);
     if (!arguments) {
@@ -311,6 +315,9 @@ Ending run_command(const std::vector<std::string>& words, const Surroundings& ar
     }
     if (name == "lettering") {
         return run_lettering(*arguments);
+    }
+    if (name == "register") {
+        return run_register(*arguments);
     }
     if (name == "study") {
         return run_study(*arguments, around.progress);

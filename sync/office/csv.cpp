@@ -133,6 +133,18 @@ private:
     std::size_t line_ = 1;
 };
 
+std::string csv_cell(const std::string& text) {
+    const bool spaced = text.starts_with(' ') || text.ends_with(' ');
+    if (!spaced && text.find_first_of(",\"\r\n") == std::string::npos) {
+        return text;
+    }
+    std::string out = "\"";
+    for (const char c : text) {
+        out += c == '"' ? "\"\"" : std::string(1, c);
+    }
+    return out + "\"";
+}
+
 } // namespace
 
 std::vector<CsvRow> read_csv(std::string_view text, const std::string& file, std::vector<Problem>& problems) {
@@ -150,6 +162,14 @@ std::vector<CsvRow> read_csv(std::string_view text, const std::string& file, std
             {place(file, 1), "the file is empty", "give a file with a header row and one row each"});
     }
     return rows;
+}
+
+std::string csv_line(const std::vector<std::string>& cells) {
+    std::string line;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        line += (i > 0 ? "," : "") + csv_cell(cells[i]);
+    }
+    return line + "\n";
 }
 
 } // namespace crossarm::office

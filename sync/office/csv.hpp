@@ -1,4 +1,4 @@
-// CSV text (RFC 4180) into rows of cells.
+// CSV text (RFC 4180) into rows of cells, and cells into a line of it.
 #pragma once
 
 #include "checklist/model/result.hpp"
@@ -22,5 +22,8 @@ struct CsvRow {
 /// `problems` (UTF-8, a NUL, quotes in the wrong place or left open): rows are then not to be used.
 [[nodiscard]] std::vector<CsvRow> read_csv(std::string_view text, const std::string& file,
                                            std::vector<model::Problem>& problems);
+
+/// The cells as one line with its end; what needs quotes has them.
+[[nodiscard]] std::string csv_line(const std::vector<std::string>& cells);
 
 } // namespace crossarm::office

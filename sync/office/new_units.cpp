@@ -130,7 +130,7 @@ std::string uptake_text(const Uptake& uptake) {
     case Uptake::Kind::Known:
         return "";
     case Uptake::Kind::TakenUp:
-        out += name + " taken into the day pack" + visit + "; enter it in the register";
+        out += name + " taken into the day pack" + visit + "; the verb register writes it into the register";
         break;
     case Uptake::Kind::Beside:
         out += name + " stands beside the first one" + visit + "; give it a row of its own in the register";

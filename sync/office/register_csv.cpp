@@ -1,5 +1,6 @@
 #include "sync/office/register_csv.hpp"
 
+#include "checklist/model/canonical.hpp"
 #include "sync/bundle/register_json.hpp"
 #include "sync/bundle/structure_fields.hpp"
 #include "sync/bundle/utf8.hpp"
@@ -185,6 +186,27 @@ Rows<model::Structure> read_structures_csv(std::string_view text, const std::str
         }
         return structure;
     });
+}
+
+std::string write_structures_csv(const std::vector<model::Structure>& structures) {
+    std::vector<std::string> columns;
+    for (const StructureField& field : bundle::structure_fields()) {
+        columns.emplace_back(field.name);
+    }
+    std::string out = csv_line(columns);
+    for (const model::Structure& structure : structures) {
+        const nlohmann::json facts = bundle::to_json(structure);
+        std::vector<std::string> cells;
+        for (const std::string& column : columns) {
+            const auto fact = facts.find(column);
+            cells.push_back(fact == facts.end()  ? ""
+                            : fact->is_string()  ? fact->get<std::string>()
+                            : fact->is_boolean() ? (fact->get<bool>() ? "yes" : "no")
+                                                 : model::canonical_number(fact->get<double>()));
+        }
+        out += csv_line(cells);
+    }
+    return out;
 }
 
 Rows<model::Person> read_people_csv(std::string_view text, const std::string& file,

@@ -34,6 +34,8 @@ struct Rows {
 /// that ids can still be compared.
 [[nodiscard]] Rows<model::Structure> read_structures_csv(std::string_view text, const std::string& file,
                                                          std::vector<model::Problem>& problems);
+/// What read_structures_csv reads back as the same structures.
+[[nodiscard]] std::string write_structures_csv(const std::vector<model::Structure>& structures);
 [[nodiscard]] Rows<model::Person> read_people_csv(std::string_view text, const std::string& file,
                                                   std::vector<model::Problem>& problems);
 /// Exactly one row, or a problem.

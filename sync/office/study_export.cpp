@@ -3,6 +3,7 @@
 #include "checklist/model/canonical.hpp"
 #include "checklist/model/value_json.hpp"
 #include "sync/bundle/verdict_json.hpp"
+#include "sync/office/csv.hpp"
 #include "sync/office/study_sheet.hpp"
 
 #include <nlohmann/json.hpp>
@@ -25,25 +26,6 @@ void put(Json& into, const char* name, const std::optional<double>& value) {
     if (value) {
         into[name] = rounded(*value);
     }
-}
-
-std::string csv_cell(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) {
-        return text;
-    }
-    std::string out = "\"";
-    for (const char c : text) {
-        out += c == '"' ? "\"\"" : std::string(1, c);
-    }
-    return out + "\"";
-}
-
-std::string csv_line(const std::vector<std::string>& cells) {
-    std::string line;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        line += (i > 0 ? "," : "") + csv_cell(cells[i]);
-    }
-    return line + "\n";
 }
 
 std::string number(const std::optional<double>& value) {

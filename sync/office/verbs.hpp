@@ -25,5 +25,7 @@ constexpr int kCouldNot = 2; ///< it could not work
 [[nodiscard]] Ending run_held(const Arguments& arguments);
 /// lettering: what the painter puts on a structure.
 [[nodiscard]] Ending run_lettering(const Arguments& arguments);
+/// register: the register's structures with the new units in it, as CSV.
+[[nodiscard]] Ending run_register(const Arguments& arguments);
 
 } // namespace crossarm::office

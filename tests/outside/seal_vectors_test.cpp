@@ -152,3 +152,70 @@ TEST_CASE("malformed keys and signatures: small orders and numbers beyond the gr
         CHECK_FALSE(seal::verify(array_of<32>(key), "message", zero));
     }
 }
+
+TEST_CASE("keys and signatures on which libraries disagree: only the one that all of them take is taken") {
+    // ed25519-speccheck, cases.json of commit 336651b (read): small orders, mixed orders, S beyond the
+    // group's order, R in another form than its own. Published with it: what libsodium takes is number 3
+    // alone.
+    struct Row {
+        std::string key;
+        std::string message;
+        std::string signature;
+    };
+    const std::vector<Row> rows = {
+        {"c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac03fa",
+         "8c93255d71dcab10e8f379c26200f3c7bd5f09d9bc3068d3ef4edeb4853022b6",
+         "c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a"
+         "0000000000000000000000000000000000000000000000000000000000000000"},
+        {"c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac03fa",
+         "9bd9f44f4dcc75bd531b56b2cd280b0bb38fc1cd6d1230e14861d861de092e79",
+         "f7badec5b8abeaf699583992219b7b223f1df3fbbea919844e3f7c554a43dd43"
+         "a5bb704786be79fc476f91d3f3f89b03984d8068dcf1bb7dfc6637b45450ac04"},
+        {"f7badec5b8abeaf699583992219b7b223f1df3fbbea919844e3f7c554a43dd43",
+         "aebf3f2601a0c8c5d39cc7d8911642f740b78168218da8471772b35f9d35b9ab",
+         "c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac03fa"
+         "8c4bd45aecaca5b24fb97bc10ac27ac8751a7dfe1baff8b953ec9f5833ca260e"},
+        {"cdb267ce40c5cd45306fa5d2f29731459387dbf9eb933b7bd5aed9a765b88d4d",
+         "9bd9f44f4dcc75bd531b56b2cd280b0bb38fc1cd6d1230e14861d861de092e79",
+         "9046a64750444938de19f227bb80485e92b83fdb4b6506c160484c016cc1852f"
+         "87909e14428a7a1d62e9f22f3d3ad7802db02eb2e688b6c52fcd6648a98bd009"},
+        {"cdb267ce40c5cd45306fa5d2f29731459387dbf9eb933b7bd5aed9a765b88d4d",
+         "e47d62c63f830dc7a6851a0b1f33ae4bb2f507fb6cffec4011eaccd55b53f56c",
+         "160a1cb0dc9c0258cd0a7d23e94d8fa878bcb1925f2c64246b2dee1796bed512"
+         "5ec6bc982a269b723e0668e540911a9a6a58921d6925e434ab10aa7940551a09"},
+        {"cdb267ce40c5cd45306fa5d2f29731459387dbf9eb933b7bd5aed9a765b88d4d",
+         "e47d62c63f830dc7a6851a0b1f33ae4bb2f507fb6cffec4011eaccd55b53f56c",
+         "21122a84e0b5fca4052f5b1235c80a537878b38f3142356b2c2384ebad4668b7"
+         "e40bc836dac0f71076f9abe3a53f9c03c1ceeeddb658d0030494ace586687405"},
+        {"442aad9f089ad9e14647b1ef9099a1ff4798d78589e66f28eca69c11f582a623",
+         "85e241a07d148b41e47d62c63f830dc7a6851a0b1f33ae4bb2f507fb6cffec40",
+         "e96f66be976d82e60150baecff9906684aebb1ef181f67a7189ac78ea23b6c0e"
+         "547f7690a0e2ddcd04d87dbc3490dc19b3b3052f7ff0538cb68afb369ba3a514"},
+        {"442aad9f089ad9e14647b1ef9099a1ff4798d78589e66f28eca69c11f582a623",
+         "85e241a07d148b41e47d62c63f830dc7a6851a0b1f33ae4bb2f507fb6cffec40",
+         "8ce5b96c8f26d0ab6c47958c9e68b937104cd36e13c33566acd2fe8d38aa1942"
+         "7e71f98a473474f2f13f06f97c20d58cc3f54b8bd0d272f42b695dd7e89a8c22"},
+        {"f7badec5b8abeaf699583992219b7b223f1df3fbbea919844e3f7c554a43dd43",
+         "fdaebc429f4a735932a160da1301080c13280eea8bc280d1b392c6b9e6ba3a5a",
+         "edffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff7f"
+         "454d370c8d9fc323a41450f8d513eafeb5b0697390c1e505a0d4ddc71f566607"},
+        {"f7badec5b8abeaf699583992219b7b223f1df3fbbea919844e3f7c554a43dd43",
+         "84b698d39be126ff55fe45079e6c8bf64a0d7db6994560b4e96b7021eb39c1a1",
+         "edffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff7f"
+         "084d5b99c2a9463d9c8bd5026916996984eeec87ddf1d3be329006ace1b37b09"},
+    };
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        INFO("case " << i);
+        CHECK(seal::verify(array_of<32>(rows[i].key), from_hex(rows[i].message),
+                           array_of<64>(rows[i].signature)) == (i == 3));
+    }
+}
+
+TEST_CASE("digests as base64url: RFC 6920 section 8.1, RFC 8037 appendix A.3") {
+    const auto digest_of = [](const std::string& text) { return base64_of(model::sha256(text)); };
+    CHECK(digest_of("Hello World!") == "f4OxZX_x_FO5LcGBSKHWXfwtSx-j1ncoSt3SABJtkGk");
+    // The thumbprint of RFC 7638: the key's members, in order of their names.
+    CHECK(digest_of(R"({"crv":"Ed25519","kty":"OKP","x":")" +
+                    seal::to_text(seal::KeyPair::from_seed(array_of<32>(kSeed1)).public_key()) + R"("})") ==
+          "kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k");
+}

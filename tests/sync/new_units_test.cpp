@@ -4,6 +4,7 @@
 #include "sync/bundle/day_pack.hpp"
 #include "sync/bundle/recorded_plate.hpp"
 #include "sync/office/command.hpp"
+#include "sync/office/register_csv.hpp"
 #include "sync/office/register_file.hpp"
 #include "tests/support/office_desk.hpp"
 #include "tests/support/uprating_visit.hpp"
@@ -80,6 +81,18 @@ TEST_CASE("the next day pack carries the plate of the unit that a signed upratin
         {"lettering", "--register", kRegister, "--store", desk.path, "--structure", "QM-0110"},
         tests::kOfficeNow);
     CHECK(slip.out == "Bramblet Cross\nQM-0110\n315 kVA\nNorrin Windings\nNO-26-0417\n");
+    const std::string written = desk.folder.file("register.csv");
+    const auto again = office::run_command(
+        {"register", "--register", kRegister, "--store", desk.path, "--out", written}, tests::kOfficeNow);
+    INFO(again.err);
+    REQUIRE(again.code == 0);
+    office::RegisterFiles files;
+    files.reg = written;
+    const auto reread = office::read_register(files);
+    REQUIRE(reread.problems.empty());
+    CHECK(reread.reg.structure("QM-0110")->plate.serial == "NO-26-0417");
+    CHECK(reread.reg.structure("QM-0110")->plate.mass_kg == 1240.0);
+
     const std::string page = desk.folder.file("after.html");
     const auto study = office::run_command(
         {"study", "--register", kRegister, "--structure", "QM-0110", "--store", desk.path, "--after", page},
@@ -116,6 +129,16 @@ TEST_CASE("the next day pack carries the plate of the unit that a signed upratin
             CHECK(*read->reg.structure(other.id) == other);
         }
     }
+}
+
+TEST_CASE("structures written as CSV read back the same, commas, quotes and line ends included") {
+    std::vector<model::Structure> all = scenario().structures;
+    all.at(0).note = "Gate \"north\", then left\nBeware of the dog ";
+    all.at(1).plate.mass_kg.reset();
+    std::vector<model::Problem> problems;
+    const auto read = office::read_structures_csv(office::write_structures_csv(all), "again.csv", problems);
+    CHECK(problems.empty());
+    CHECK(read.items == all);
 }
 
 TEST_CASE("the lettering names place, number, rating, make and serial number") {
