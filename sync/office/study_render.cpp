@@ -17,7 +17,7 @@ p { margin: 0.4mm 0 } .i1 { margin-left: 5mm } .i2 { margin-left: 10mm; font-siz
 table { border-collapse: collapse; width: 100%; font-size: 8.5pt }
 th, td { border: 0.2mm solid #555; padding: 0.6mm 1.2mm; text-align: right; vertical-align: top }
 .drawings { display: flex; gap: 6mm; break-inside: avoid } .drawings svg { flex: none }
-th:first-child, td:first-child, td.text { text-align: left } tr { break-inside: avoid }
+th:first-child, td:first-child, td.text, th.text { text-align: left } tr { break-inside: avoid }
 )";
 
 /// Letters, not bytes: continuation bytes of UTF-8 take no column.
@@ -95,8 +95,10 @@ std::string sheet_page(const Sheet& sheet) {
             continue;
         }
         body += "<table><thead><tr>";
-        for (const std::string& cell : section.table.head) {
-            body += bundle::element("th", cell);
+        for (std::size_t i = 0; i < section.table.head.size(); ++i) {
+            const bool numbers = !section.table.rows.empty() && is_number(section.table.rows.front()[i]);
+            body +=
+                (numbers ? "<th>" : "<th class=\"text\">") + bundle::escaped(section.table.head[i]) + "</th>";
         }
         body += "</tr></thead><tbody>\n";
         for (const auto& row : section.table.rows) {
