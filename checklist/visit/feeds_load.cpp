@@ -35,6 +35,21 @@ Fed feed_joints(const Feed& feed) {
     return worst_of({phases.begin(), phases.end()});
 }
 
+namespace {
+
+bool is_picked(const Feed& feed, const char* checkpoint, const char* option) {
+    const model::Value* value = value_at(feed.state, checkpoint);
+    const auto* choice = value == nullptr ? nullptr : std::get_if<model::Choice>(value);
+    return choice != nullptr && choice->picked == std::vector<std::string>{option};
+}
+
+// The load after closing is carried by the unit that this visit put in the old one's place.
+bool is_new_unit_up(const Feed& feed) {
+    return is_picked(feed, "tank.set", "bolted") && is_picked(feed, "plate.goes", "instead");
+}
+
+} // namespace
+
 Fed feed_load(const Feed& feed) {
     const model::LimitSet* limits = feed.limits.for_subject("loading.share");
     if (limits == nullptr) {
@@ -49,6 +64,10 @@ Fed feed_load(const Feed& feed) {
     readings.neutral_A = amps[3];
     readings.rating_kVA = feed.structure.plate.rating_kVA;
     readings.lv_V = feed.structure.plate.lv_V;
+    if (feed.checkpoint.stage == "restore" && is_new_unit_up(feed)) {
+        readings.rating_kVA = number_at(feed.state, "plate.rating").value_or(readings.rating_kVA);
+        readings.lv_V = number_at(feed.state, "plate.lv").value_or(readings.lv_V);
+    }
     return rules::load(readings, *limits);
 }
 

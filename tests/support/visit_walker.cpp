@@ -105,6 +105,9 @@ void VisitWalker::take_tablet(const std::string& person) {
 void VisitWalker::choose_pins(const std::vector<std::string>& people) {
     FormWalker forms(finger_, session_);
     for (const std::string& person : people) {
+        if (session_.view().have_pin.contains(person)) {
+            continue;
+        }
         finger_.tap("who");
         finger_.tap("people/list/" + person);
         finger_.tap("who");

@@ -47,7 +47,7 @@ public:
     void hand_over();
 
     void take_tablet(const std::string& person);
-    /// On a tablet where nobody has one: each chooses a PIN, the first a lead, who is witness to the others.
+    /// Each who has none chooses a PIN; the first of them is a lead and witness to the others.
     void choose_pins(const std::vector<std::string>& people);
     /// Answers the checkpoint that is on the screen.
     void answer_here();

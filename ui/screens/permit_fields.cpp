@@ -75,7 +75,7 @@ private:
         FormField& number = add("number", Ask::Words);
         number.options.push_back(
             {"offered", view_.at_hand->structure->id + "-" + model::to_text(model::day_of(view_.now))});
-        offer(add("work", Ask::Words), "work", {"upkeep"});
+        offer(add("work", Ask::Words), "work", {view_.protocol().kind.c_str()});
         offer(add("limits", Ask::Words), "limits", {"this_structure"});
     }
     void point() {

@@ -72,8 +72,8 @@ void draw_lines_of(Touch& touch, const View& view, const Drafts& drafts, Wishes&
         const std::string second =
             structure->feeder + ", " +
             model::for_people({structure->plate.rating_kVA, model::Unit::KilovoltAmpere}) + "\n" +
-            kind_text(view, line) + due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason) + "\n" +
-            hand_over_text(view, line);
+            kind_text(view, line) + due_text(view, line) + (line.reason.empty() ? "" : ". " + line.reason) +
+            "\n" + hand_over_text(view, line);
         if (row(touch, structure->id, {.title = title, .second = second})) {
             wishes.push_back(GoTo{{Screen::Structure, structure->id, "", ""}});
         }
