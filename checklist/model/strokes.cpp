@@ -43,8 +43,9 @@ std::string_view cut_off(std::string_view& text, char mark) {
 
 std::optional<int> coordinate(std::string_view text) {
     int value = 0;
-    const char* const end = text.data() + text.size();
-    const auto read = std::from_chars(text.data(), end, value);
+    const char* const begin = text.data();
+    const char* const end = begin + text.size();
+    const auto read = std::from_chars(begin, end, value);
     const bool one_way_only = text.size() == 1 || !text.starts_with('0'); // no "007"
     if (text.empty() || read.ec != std::errc() || read.ptr != end || !one_way_only) {
         return std::nullopt;

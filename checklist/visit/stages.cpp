@@ -43,9 +43,10 @@ void add_steps(const Setting& setting, const State& state, bool up_to_accept, st
     bool before = true;
     for (const permit::Step& step : permit::steps(state.permit, setting.rules, setting.now)) {
         if (before == up_to_accept && !step.done && step.id != "locks") {
-            out.push_back({"",
-                           step.missing ? step.missing->why : Phrase{"missing.permit_step." + step.id, {}},
-                           step.id});
+            Phrase why = step.missing ? step.missing->why : Phrase{"missing.permit_step." + step.id, {}};
+            if (out.empty() || out.back().why != why) { // what two steps wait for is said once
+                out.push_back({"", std::move(why), step.id});
+            }
         }
         before = before && step.id != "accept";
     }

@@ -36,6 +36,18 @@ const char* why_not(const View& view, const visit::Answer& answer) {
                                                     : "";
 }
 
+void draw_confirmation(Touch& touch, const View& view, const Place& place, FormDraft& draft, Wishes& wishes) {
+    if (!view.pin_notice.empty()) {
+        text(touch, view.pin_notice, {.weight = Weight::Bold, .role = Role::Warning});
+    }
+    if (draw_form(touch, "form", decision_fields(view), draft,
+                  {.label = touch.say("danger.confirm"), .consequence = touch.say("danger.consequence")})) {
+        wishes.push_back(MeanWithPins{
+            visit::DecideDanger{place.checkpoint, draft.answer("decision"), draft.answer("reason")},
+            draft.hand_over_pins()});
+    }
+}
+
 void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& drafts, Wishes& wishes) {
     const model::Checkpoint& checkpoint = *view.protocol().checkpoint(place.checkpoint);
     heading(touch, checkpoint.title);
@@ -50,24 +62,21 @@ void draw_decision(Touch& touch, const View& view, const Place& place, Drafts& d
         return;
     }
     mark_line(touch, Mark::Danger);
-    text(touch, say(view, "checkpoint.stands",
-                    {{"value", value_text(view, &checkpoint, answer->finding.value)},
-                     {"name", view.name_of(answer->by)},
-                     {"at", model::for_people(answer->at)}}));
+    const bool only_pin_left = drafts.form.answers.contains("reason");
+    if (!only_pin_left) {
+        text(touch, say(view, "checkpoint.stands",
+                        {{"value", value_text(view, &checkpoint, answer->finding.value)},
+                         {"name", view.name_of(answer->by)},
+                         {"at", model::for_people(answer->at)}}));
+    }
     if (const std::string why = why_not(view, *answer); !why.empty()) {
         text(touch, touch.say(why), {.weight = Weight::Bold, .role = Role::Warning});
         return;
     }
-    text(touch, say(view, "danger.how", {{"name", view.name_of(view.who)}}), {.role = Role::QuietWords});
-    if (!view.pin_notice.empty()) {
-        text(touch, view.pin_notice, {.weight = Weight::Bold, .role = Role::Warning});
+    if (!only_pin_left) { // the PIN pad gets the room
+        text(touch, say(view, "danger.how", {{"name", view.name_of(view.who)}}), {.role = Role::QuietWords});
     }
-    if (draw_form(touch, "form", decision_fields(view), drafts.form,
-                  {.label = touch.say("danger.confirm"), .consequence = touch.say("danger.consequence")})) {
-        wishes.push_back(MeanWithPins{visit::DecideDanger{place.checkpoint, drafts.form.answer("decision"),
-                                                          drafts.form.answer("reason")},
-                                      drafts.form.hand_over_pins()});
-    }
+    draw_confirmation(touch, view, place, drafts.form, wishes);
 }
 
 } // namespace

@@ -255,6 +255,10 @@ void Session::mean(const visit::Intent& intent, const std::string& who,
 // Where the finger is taken once its meaning is on the disk.
 void Session::after_keeping(const visit::Intent& intent) {
     drafts_.belong_to("");
+    // From a form back to the step, the briefing or the list it was opened from.
+    const bool leaves_form =
+        std::holds_alternative<visit::DecideDanger>(intent) ||
+        (std::holds_alternative<visit::ActOnPermit>(intent) && !way_.back().checkpoint.empty());
     if (const auto* record = std::get_if<visit::Record>(&intent)) {
         const std::string& checkpoint = record->finding.checkpoint;
         const visit::Answer* answer = answer_at(view_, checkpoint);
@@ -266,7 +270,7 @@ void Session::after_keeping(const visit::Intent& intent) {
         if (!must_be_read) {
             go_on();
         }
-    } else if (std::holds_alternative<visit::DecideDanger>(intent)) {
+    } else if (leaves_form) {
         go_back();
     } else if (std::holds_alternative<visit::SignVisit>(intent)) {
         while (way_.size() > 1 && way_.back().screen == Screen::SignOff) {
@@ -277,8 +281,6 @@ void Session::after_keeping(const visit::Intent& intent) {
         drafts_.break_off = false;
     } else if (std::holds_alternative<visit::FinishStage>(intent)) {
         drafts_.list_view = false; // the next stage begins in its own view
-    } else if (std::holds_alternative<visit::ActOnPermit>(intent) && !way_.back().checkpoint.empty()) {
-        go_back(); // from the form to the step or to the briefing
     }
     drafts_.belong_to(way_.back().checkpoint);
 }
