@@ -1,0 +1,56 @@
+// What the screens of the uprating study read, and where the person is among them.
+#pragma once
+
+#include "checklist/rules/uprating_sketch.hpp"
+#include "checklist/rules/uprating_study.hpp"
+#include "ui/touch/touch.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crossarm::ui {
+
+/// One structure of the ranking.
+struct StudyLine {
+    std::string structure;
+    std::string name;
+    std::string feeder;
+    double present_kVA = 0.0;
+    std::optional<double> proposed_kVA; ///< the present rating when nothing larger is needed
+    bool uprate = false;
+    int fail = 0; ///< checks that ended so
+    int marginal = 0;
+    int pass = 0;
+    rules::Urgency urgency;
+};
+
+/// The structure that is looked at.
+struct StudyOne {
+    std::string structure;
+    std::string name;
+    std::vector<std::string> summary; ///< the study in short, a sentence each
+    rules::Study study;
+    rules::Sketch present;
+    rules::Sketch proposed;
+};
+
+enum class StudyScreen { List, One, Check, Ways, Sketches };
+
+struct StudyPlace {
+    StudyScreen screen = StudyScreen::List;
+    std::string structure; ///< empty on the list
+    std::string check;     ///< StudyCheck::name on the screen of a check
+};
+
+struct StudyView {
+    const std::vector<StudyLine>& lines; ///< the most urgent first
+    const StudyOne* one = nullptr;       ///< null on the list
+};
+
+/// Draws the screen of `place`; where the finger wishes to go, if anywhere. A check that
+/// is not there shows its structure.
+[[nodiscard]] std::optional<StudyPlace> draw_study(Touch& touch, const StudyView& view,
+                                                   const StudyPlace& place);
+
+} // namespace crossarm::ui
