@@ -128,9 +128,11 @@ TEST_CASE("the study by finger: the outgrown structure comes first, its checks o
     f.tap("one/ways");
     CHECK(f.sees("smallest that serves"));
     f.tap("ways/back");
-    f.tap("one/sketches");
-    CHECK(f.sees("As it is"));
-    f.tap("sketches/back");
+    f.tap("one/sketch");
+    CHECK(f.sees("Transformer 200"));
+    f.tap("sketch/proposed");
+    CHECK(f.sees("Transformer 315"));
+    f.tap("sketch/back");
     f.tap("one/back");
     CHECK(rows_of(f).front() == "study/list/QM-0110");
 }
@@ -141,8 +143,8 @@ TEST_CASE("a structure without a recorded load has a study that says so") {
     b.finger().tap("one/ways");
     CHECK(b.finger().sees("Without a demand there is nothing to compare."));
     b.finger().tap("ways/back");
-    b.finger().tap("one/sketches");
-    CHECK(b.finger().sees("As it is"));
+    b.finger().tap("one/sketch");
+    CHECK(b.finger().sees("HV fuse link"));
 }
 
 TEST_CASE("every screen of the study on every glass can be read and touched") {
@@ -175,8 +177,10 @@ TEST_CASE("every screen of the study on every glass can be read and touched") {
         f.tap("one/ways");
         see("ways");
         f.tap("ways/back");
-        f.tap("one/sketches");
-        see("sketches");
+        f.tap("one/sketch");
+        see("sketch-present");
+        f.tap("sketch/proposed");
+        see("sketch-proposed");
         for (const std::string& one : wrong) {
             UNSCOPED_INFO(one);
         }

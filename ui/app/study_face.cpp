@@ -40,9 +40,7 @@ StudyLine line_of(const office::RankedStudy& row) {
     line.present_kVA = row.present_kVA;
     line.proposed_kVA = row.proposal.rating_kVA;
     line.uprate = row.proposal.uprate;
-    line.fail = row.fail;
-    line.marginal = row.marginal;
-    line.pass = row.pass;
+    line.worst = row.worst;
     line.urgency = row.urgency;
     return line;
 }
@@ -101,7 +99,7 @@ void StudyFace::resized(int width_px, int height_px, float px_per_mm) {
 
 void StudyFace::draw(double now_s) {
     touch_->begin_frame(now_s, screen_);
-    const auto next = draw_study(*touch_, {lines_, one_ ? &*one_ : nullptr}, place_);
+    const auto next = draw_study(*touch_, {lines_, one_ ? &*one_ : nullptr, desk_.years}, place_);
     touch_->end_frame();
     changed_ = next.has_value();
     if (next) {

@@ -36,24 +36,20 @@ std::string urgency(const Touch& touch, const rules::Urgency& urgency) {
     return touch.say("study.full");
 }
 
-CheckEnd worst(const Touch& touch, const StudyLine& line) {
-    return line.fail > 0       ? CheckEnd{Mark::Repair, touch.say("study.result.fail")}
-           : line.marginal > 0 ? CheckEnd{Mark::Watch, touch.say("study.result.marginal")}
-           : line.pass > 0     ? CheckEnd{Mark::Sound, touch.say("study.result.pass")}
-                               : CheckEnd{Mark::Unseen, touch.say("study.result.none")};
-}
-
 } // namespace
 
 void draw_study_list(Touch& touch, const StudyView& view, NextPlace& next) {
     const Scope scope(touch, "list");
     const Inset inset(touch);
     heading(touch, touch.say("study_screen.title"));
-    text(touch, say(touch, "study_screen.count", {{"count", std::to_string(view.lines.size())}}),
+    text(touch,
+         say(touch, "study_screen.count",
+             {{"count", std::to_string(view.lines.size())},
+              {"years", model::Quantity{static_cast<double>(view.years), model::Unit::Year}}}),
          {.role = Role::QuietWords});
     const ScrollArea area(touch, "area");
     for (const StudyLine& line : view.lines) {
-        const CheckEnd end = worst(touch, line);
+        const CheckEnd end = end_of(touch, line.worst);
         const std::string title = line.structure + "  " + line.name;
         const std::string second =
             line.feeder + "\n" + ratings(touch, line) + "\n" + urgency(touch, line.urgency);

@@ -16,6 +16,11 @@ namespace {
 using model::Quantity;
 using model::Unit;
 
+// To a tenth, as the printed study has it.
+std::string kVA(double value) {
+    return for_people(Quantity{value, Unit::KilovoltAmpere}, 1);
+}
+
 const rules::Alternative* way(const StudyOne& one, std::string_view kind) {
     const auto& all = one.study.alternatives;
     const auto found = std::ranges::find(all, kind, &rules::Alternative::kind);
@@ -26,9 +31,8 @@ void draw_headroom(Touch& touch, const StudyOne& one) {
     const rules::Alternative* present = way(one, "present");
     const rules::Alternative* chosen = way(one, "chosen");
     const auto line = [&](const char* key, const rules::Alternative& at) {
-        text(touch, say(touch, key,
-                        {{"now", Quantity{at.headroom_now_kVA, Unit::KilovoltAmpere}},
-                         {"horizon", Quantity{at.headroom_horizon_kVA, Unit::KilovoltAmpere}}}));
+        text(touch,
+             say(touch, key, {{"now", kVA(at.headroom_now_kVA)}, {"horizon", kVA(at.headroom_horizon_kVA)}}));
     };
     if (present != nullptr) {
         line("study_screen.headroom_present", *present);
@@ -48,8 +52,8 @@ void draw_one_acts(Touch& touch, const StudyOne& one, NextPlace& next) {
         next = StudyPlace{StudyScreen::Ways, one.structure, ""};
     }
     acts.next();
-    if (button(touch, "sketches", touch.say("study_screen.sketch"))) {
-        next = StudyPlace{StudyScreen::Sketches, one.structure, ""};
+    if (button(touch, "sketch", touch.say("study_screen.sketch"))) {
+        next = StudyPlace{StudyScreen::SketchPresent, one.structure, ""};
     }
 }
 
@@ -77,8 +81,7 @@ void draw_way(Touch& touch, const rules::Alternative& at) {
          {.weight = Weight::Bold});
     text(touch, touch.say(at.serves ? "study_screen.serves" : "study_screen.serves_not") + "\n" +
                     say(touch, "study_screen.headroom",
-                        {{"now", Quantity{at.headroom_now_kVA, Unit::KilovoltAmpere}},
-                         {"horizon", Quantity{at.headroom_horizon_kVA, Unit::KilovoltAmpere}}}) +
+                        {{"now", kVA(at.headroom_now_kVA)}, {"horizon", kVA(at.headroom_horizon_kVA)}}) +
                     cost_text(touch, at));
     touch.skip(touch.sizes().gap());
 }

@@ -12,12 +12,11 @@ std::string say(const Touch& touch, const char* key,
     return touch.words().say(model::Phrase{key, std::move(values)});
 }
 
-CheckEnd end_of(const Touch& touch, const rules::Outcome& outcome) {
-    const auto* verdict = std::get_if<model::Verdict>(&outcome);
-    if (verdict == nullptr) {
+CheckEnd end_of(const Touch& touch, std::optional<model::Grade> grade) {
+    if (!grade) {
         return {Mark::Unseen, touch.say("study.result.none")};
     }
-    switch (verdict->grade) {
+    switch (*grade) {
     case model::Grade::Sound:
         return {Mark::Sound, touch.say("study.result.pass")};
     case model::Grade::Watch:
@@ -26,7 +25,12 @@ CheckEnd end_of(const Touch& touch, const rules::Outcome& outcome) {
     case model::Grade::Danger:
         break;
     }
-    return {mark_of(verdict->grade), touch.say("study.result.fail")};
+    return {mark_of(*grade), touch.say("study.result.fail")};
+}
+
+CheckEnd end_of(const Touch& touch, const rules::Outcome& outcome) {
+    const auto* verdict = std::get_if<model::Verdict>(&outcome);
+    return end_of(touch, verdict == nullptr ? std::nullopt : std::optional(verdict->grade));
 }
 
 void draw_study_head(Touch& touch) {
@@ -55,8 +59,9 @@ NextPlace draw_study(Touch& touch, const StudyView& view, const StudyPlace& plac
     case StudyScreen::Ways:
         draw_study_ways(touch, *view.one, next);
         return next;
-    case StudyScreen::Sketches:
-        draw_study_sketches(touch, *view.one, next);
+    case StudyScreen::SketchPresent:
+    case StudyScreen::SketchProposed:
+        draw_study_sketch(touch, *view.one, place.screen == StudyScreen::SketchProposed, next);
         return next;
     case StudyScreen::List:
     case StudyScreen::One:

@@ -14,8 +14,7 @@ namespace crossarm::ui {
 
 namespace {
 
-constexpr float kCapital = 0.72F;  // of a font's height, which the sketch states
-constexpr float kLeastSideMm = 84; // narrower than this two do not stand side by side
+constexpr float kCapital = 0.72F; // of a font's height, which the sketch states
 
 /// Millimetres of the sketch to pixels of the screen.
 struct Scale {
@@ -64,27 +63,29 @@ void draw_sketch(Touch& touch, const rules::Sketch& sketch) {
     touch.put(std::move(item), Touch::Reacts::No);
 }
 
-void draw_study_sketches(Touch& touch, const StudyOne& one, NextPlace& next) {
-    const Scope scope(touch, "sketches");
+void draw_study_sketch(Touch& touch, const StudyOne& one, bool proposed, NextPlace& next) {
+    const Scope scope(touch, "sketch");
+    const auto flip = [&](const char* name, const char* key, StudyScreen screen, bool chosen) {
+        if (button(touch, name, touch.say(key), {.emphasis = chosen ? Emphasis::Chosen : Emphasis::Plain})) {
+            next = StudyPlace{screen, one.structure, ""};
+        }
+    };
     divide(
         touch,
         [&] {
+            ActRow acts(touch, 3);
             if (button(touch, "back", touch.say("button.back"))) {
                 next = StudyPlace{StudyScreen::One, one.structure, ""};
             }
+            acts.next();
+            flip("present", "uprating.sketch.present", StudyScreen::SketchPresent, !proposed);
+            acts.next();
+            flip("proposed", "uprating.sketch.proposed", StudyScreen::SketchProposed, proposed);
         },
         [&] {
             heading(touch, one.structure + "  " + one.name);
             const ScrollArea area(touch, "area");
-            if (touch.width() < touch.sizes().mm(2 * kLeastSideMm)) {
-                draw_sketch(touch, one.present);
-                draw_sketch(touch, one.proposed);
-                return;
-            }
-            Columns columns(touch, 2);
-            draw_sketch(touch, one.present);
-            columns.next();
-            draw_sketch(touch, one.proposed);
+            draw_sketch(touch, proposed ? one.proposed : one.present);
         });
 }
 

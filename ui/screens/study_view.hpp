@@ -19,9 +19,7 @@ struct StudyLine {
     double present_kVA = 0.0;
     std::optional<double> proposed_kVA; ///< the present rating when nothing larger is needed
     bool uprate = false;
-    int fail = 0; ///< checks that ended so
-    int marginal = 0;
-    int pass = 0;
+    std::optional<model::Grade> worst; ///< of its checks; nothing when none has a verdict
     rules::Urgency urgency;
 };
 
@@ -35,7 +33,7 @@ struct StudyOne {
     rules::Sketch proposed;
 };
 
-enum class StudyScreen { List, One, Check, Ways, Sketches };
+enum class StudyScreen { List, One, Check, Ways, SketchPresent, SketchProposed };
 
 struct StudyPlace {
     StudyScreen screen = StudyScreen::List;
@@ -46,6 +44,7 @@ struct StudyPlace {
 struct StudyView {
     const std::vector<StudyLine>& lines; ///< the most urgent first
     const StudyOne* one = nullptr;       ///< null on the list
+    int years = 10;                      ///< to the horizon
 };
 
 /// Draws the screen of `place`; where the finger wishes to go, if anywhere. A check that
