@@ -111,10 +111,13 @@ int run_study(const std::vector<std::string>& words) {
         {"register", "sites", "loads", "asked", "stock", "prices", "structure", "years", "size", "px-per-mm"},
         {"study", "glove", "full-screen"}};
     const auto arguments = office::Arguments::read(words, grammar);
+    if (!arguments) {
+        return fail(arguments.problem());
+    }
     ui::WindowSettings settings;
     settings.title = "Crossarm: uprating study";
-    const std::string size = arguments ? arguments->value("size") : std::string();
-    if (!arguments || !arguments->plain().empty() ||
+    const std::string size = arguments->value("size");
+    if (!arguments->plain().empty() ||
         (!size.empty() && std::sscanf(size.c_str(), "%dx%d", &settings.width_px, &settings.height_px) != 2)) {
         std::fputs(kUsage, stderr);
         return 2;
