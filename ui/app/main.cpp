@@ -139,7 +139,12 @@ int run_study(const std::vector<std::string>& words) {
     if (!fonts) {
         return fail(fonts.problem());
     }
-    ui::StudyFace face(desk, *fonts, arguments->has("glove"), structure);
+    ui::StudyFace face(
+        desk, *fonts, arguments->has("glove"), structure, [](std::size_t done, std::size_t all) {
+            if (all >= 1000 && (done % 100 == 0 || done == all)) {
+                std::fprintf(stderr, "\rstudied %zu of %zu%s", done, all, done == all ? "\n" : "");
+            }
+        });
     auto window = ui::Window::open(settings);
     if (!window) {
         return fail(window.problem());

@@ -17,7 +17,7 @@ using model::Quantity;
 using model::Unit;
 
 // To a tenth, as the printed study has it.
-std::string kVA(double value) {
+std::string in_kVA(double value) {
     return for_people(Quantity{value, Unit::KilovoltAmpere}, 1);
 }
 
@@ -32,7 +32,8 @@ void draw_headroom(Touch& touch, const StudyOne& one) {
     const rules::Alternative* chosen = way(one, "chosen");
     const auto line = [&](const char* key, const rules::Alternative& at) {
         text(touch,
-             say(touch, key, {{"now", kVA(at.headroom_now_kVA)}, {"horizon", kVA(at.headroom_horizon_kVA)}}));
+             say(touch, key,
+                 {{"now", in_kVA(at.headroom_now_kVA)}, {"horizon", in_kVA(at.headroom_horizon_kVA)}}));
     };
     if (present != nullptr) {
         line("study_screen.headroom_present", *present);
@@ -79,10 +80,11 @@ void draw_way(Touch& touch, const rules::Alternative& at) {
              {{"way", touch.say("study.way." + at.kind)},
               {"rating", Quantity{at.rating_kVA, Unit::KilovoltAmpere}}}),
          {.weight = Weight::Bold});
-    text(touch, touch.say(at.serves ? "study_screen.serves" : "study_screen.serves_not") + "\n" +
-                    say(touch, "study_screen.headroom",
-                        {{"now", kVA(at.headroom_now_kVA)}, {"horizon", kVA(at.headroom_horizon_kVA)}}) +
-                    cost_text(touch, at));
+    text(touch,
+         touch.say(at.serves ? "study_screen.serves" : "study_screen.serves_not") + "\n" +
+             say(touch, "study_screen.headroom",
+                 {{"now", in_kVA(at.headroom_now_kVA)}, {"horizon", in_kVA(at.headroom_horizon_kVA)}}) +
+             cost_text(touch, at));
     touch.skip(touch.sizes().gap());
 }
 
