@@ -8,6 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace crossarm::office {
@@ -122,6 +123,11 @@ RankedStudy ranked(const rules::Study& study, const model::Structure& at) {
             out.headroom_horizon_kVA = row.headroom_horizon_kVA;
             out.hv_A = row.hv_A;
             out.lv_A = row.lv_A;
+        }
+    }
+    for (const rules::StudyCheck& check : study.checks) {
+        if (const auto* verdict = std::get_if<model::Verdict>(&check.outcome)) {
+            out.worst = std::max(out.worst.value_or(verdict->grade), verdict->grade);
         }
     }
     out.fail = study.count(model::Grade::Repair);

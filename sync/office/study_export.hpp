@@ -24,6 +24,7 @@ struct RankedStudy {
     std::optional<double> headroom_horizon_kVA;
     std::optional<double> hv_A;
     std::optional<double> lv_A;
+    std::optional<model::Grade> worst; ///< of all checks; nothing when none has a verdict
     int fail = 0;
     int marginal = 0;
     int pass = 0;

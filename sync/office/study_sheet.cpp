@@ -45,6 +45,14 @@ public:
         sheet_.sections.push_back({w_.say("study.section.note"), {{0, w_.say("office.disclaimer")}}, {}, {}});
         return std::move(sheet_);
     }
+    std::vector<std::string> in_short() {
+        summary();
+        std::vector<std::string> out;
+        for (SheetLine& line : sheet_.sections.front().lines) {
+            out.push_back(std::move(line.text));
+        }
+        return out;
+    }
 
 private:
     [[nodiscard]] std::string said(const char* key, Places places) const {
@@ -261,6 +269,10 @@ private:
 
 Sheet study_sheet(const StudyFacts& facts, const Study& study, const Words& words) {
     return Writer(facts, study, words).sheet();
+}
+
+std::vector<std::string> study_summary(const StudyFacts& facts, const Study& study, const Words& words) {
+    return Writer(facts, study, words).in_short();
 }
 
 std::string result_of(const rules::Outcome& outcome) {

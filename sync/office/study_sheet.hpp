@@ -33,6 +33,9 @@ struct Sheet {
 
 [[nodiscard]] Sheet study_sheet(const rules::StudyFacts& facts, const rules::Study& study,
                                 const model::Words& words);
+/// The first section of the sheet alone: the study in short, a sentence each.
+[[nodiscard]] std::vector<std::string> study_summary(const rules::StudyFacts& facts,
+                                                     const rules::Study& study, const model::Words& words);
 
 /// Plain text, tables in columns.
 [[nodiscard]] std::string sheet_text(const Sheet& sheet);

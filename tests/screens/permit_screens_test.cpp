@@ -2,6 +2,7 @@
 // every glass: nothing cut, nothing overlapping, everything large enough.
 #include "tests/support/catch.hpp"
 #include "tests/support/permit_bench.hpp"
+#include "tests/support/wrong_with.hpp"
 
 #include <functional>
 
@@ -206,41 +207,6 @@ void tools_in(PermitBench& b) {
     b.confirm();
 }
 
-/// What is wrong with the frame that is shown, a sentence each.
-std::vector<std::string> wrong_with(PermitBench& b, bool glove) {
-    const float px = b.glass().px_per_mm;
-    const float least = (glove ? 20.0F : 15.0F) * px - 1.01F;
-    std::vector<std::string> wrong;
-    const std::vector<ui::Item>& items = b.finger().items();
-    for (std::size_t i = 0; i < items.size(); ++i) {
-        const ui::Item& a = items[i];
-        const bool touched = ui::touchable(a.kind);
-        if (a.cut()) {
-            wrong.push_back(a.path + (a.word_broken ? " breaks a word: " : " is cut: ") + a.text);
-        }
-        if (a.rect.left < -1 || a.rect.right > static_cast<float>(b.glass().width_px) + 1) {
-            wrong.push_back(a.path + " runs out of the glass");
-        }
-        if (touched && (a.rect.width() < least || a.rect.height() < (a.grave ? 24 * px - 1.01F : least))) {
-            wrong.push_back(a.path + " is small");
-        }
-        if (touched && !a.enabled && a.why_disabled.empty()) {
-            wrong.push_back(a.path + " does not say why it cannot be touched");
-        }
-        if (a.kind == ui::Kind::Scroll && a.rect.height() < least) {
-            wrong.push_back(a.path + " shows less than one target");
-        }
-        for (std::size_t j = i + 1; touched && j < items.size(); ++j) {
-            const ui::Item& other = items[j];
-            const ui::Rect both = ui::common(a.visible(), other.visible());
-            if (ui::touchable(other.kind) && both.width() > 1 && both.height() > 1) {
-                wrong.push_back(a.path + " lies over " + other.path);
-            }
-        }
-    }
-    return wrong;
-}
-
 } // namespace
 
 TEST_CASE("a whole permit by touch, straight") {
@@ -337,7 +303,7 @@ TEST_CASE("every face of the permit on every glass can be read and touched") {
         const Seen seen = [&](const std::string& name) {
             b.finger().settle();
             b.picture(name);
-            for (const std::string& one : wrong_with(b, look.glove)) {
+            for (const std::string& one : wrong_with(b.finger().items(), look.glass, look.glove)) {
                 wrong.push_back(name + ": " + one);
             }
         };

@@ -1,14 +1,18 @@
 // crossarm: the touch program on a window.
+#include "sync/office/study_desk.hpp"
+#include "ui/app/study_face.hpp"
 #include "ui/app/tablet.hpp"
 #include "ui/app/tablet_face.hpp"
 #include "ui/app/window.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <exception>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace {
 
@@ -32,6 +36,12 @@ constexpr const char* kUsage = R"(crossarm: upkeep visits to pole-mounted substa
                        digits that whoever enrols it has to be read out, and ends
   crossarm --store FILE --new-life      for a store that was moved or put back from a backup: a new key, to be
                        enrolled again; ends
+
+  crossarm --study --register FILE [--sites FILE] [--loads FILE] [--asked FILE]
+           [--stock FILE] [--prices FILE] [--structure ID] [--years N]
+           [--size WIDTHxHEIGHT] [--px-per-mm NUMBER] [--glove] [--full-screen]
+                       for the office: the uprating study of every structure, the most urgent first, or opened
+                       at one. The files are those of crossarm-office study. No store: it changes nothing
 )";
 
 struct Asked {
@@ -94,6 +104,55 @@ int fail(const crossarm::model::Problem& problem) {
     return 2;
 }
 
+/// The office's screens: the study of a register, without a store.
+int run_study(const std::vector<std::string>& words) {
+    using namespace crossarm; // NOLINT(google-build-using-namespace): as below
+    const office::Grammar grammar = {
+        {"register", "sites", "loads", "asked", "stock", "prices", "structure", "years", "size", "px-per-mm"},
+        {"study", "glove", "full-screen"}};
+    const auto arguments = office::Arguments::read(words, grammar);
+    if (!arguments) {
+        return fail(arguments.problem());
+    }
+    ui::WindowSettings settings;
+    settings.title = "Crossarm: uprating study";
+    const std::string size = arguments->value("size");
+    if (!arguments->plain().empty() ||
+        (!size.empty() && std::sscanf(size.c_str(), "%dx%d", &settings.width_px, &settings.height_px) != 2)) {
+        std::fputs(kUsage, stderr);
+        return 2;
+    }
+    settings.full_screen = arguments->has("full-screen");
+    if (arguments->has("px-per-mm")) {
+        settings.px_per_mm = std::strtof(arguments->value("px-per-mm").c_str(), nullptr);
+    }
+    office::StudyDesk desk;
+    if (const auto ending = office::fill_desk(desk, *arguments)) {
+        std::fputs(ending->err.c_str(), stderr);
+        return ending->code;
+    }
+    const std::string structure = arguments->value("structure");
+    if (!structure.empty() && desk.reg.structure(structure) == nullptr) {
+        return fail({"--structure", "is not in the register", "write the id as it is painted"});
+    }
+    const auto fonts = ui::find_fonts();
+    if (!fonts) {
+        return fail(fonts.problem());
+    }
+    ui::StudyFace face(
+        desk, *fonts, arguments->has("glove"), structure, [](std::size_t done, std::size_t all) {
+            if (all >= 1000 && (done % 100 == 0 || done == all)) {
+                std::fprintf(stderr, "\rstudied %zu of %zu%s", done, all, done == all ? "\n" : "");
+            }
+        });
+    auto window = ui::Window::open(settings);
+    if (!window) {
+        return fail(window.problem());
+    }
+    (*window)->run(face);
+    return 0;
+}
+
 /// What needs no screen: a new life, then the enrolment.
 int run_without_screen(const Asked& asked) {
     using namespace crossarm; // NOLINT(google-build-using-namespace): as below
@@ -150,12 +209,17 @@ int run(const Asked& asked) {
 } // namespace
 
 int main(int argc, char** argv) {
-    const auto asked = read_arguments(argc, argv);
-    if (!asked) {
+    const std::vector<std::string> words(argv + 1, argv + argc);
+    const bool study = std::ranges::find(words, "--study") != words.end();
+    const auto asked = study ? std::optional<Asked>() : read_arguments(argc, argv);
+    if (!study && !asked) {
         std::fputs(kUsage, stderr);
         return 2;
     }
     try {
+        if (study) {
+            return run_study(words);
+        }
         return asked->new_life || !asked->enrol.empty() ? run_without_screen(*asked) : run(*asked);
     } catch (const std::exception& error) {
         // The one place where what nobody expected ends: nothing that was confirmed depends on it.

@@ -28,8 +28,7 @@ std::vector<std::string_view> texts_to_draw(const View& view) {
         out.insert(out.end(), checkpoint.cautions.begin(), checkpoint.cautions.end());
     }
     out.push_back(view.office);
-    // The steps of a verdict's workings are written by the rules, not by the words files.
-    out.push_back("√Σ×·÷±≤≥≈Δ²³°µΩ−′");
+    out.push_back(kWorkingsSigns);
     return out;
 }
 

@@ -37,6 +37,9 @@ struct FontFiles {
 /// capital / share gives capitals of that height. Problem: not a font, no H, no outlines.
 [[nodiscard]] model::Result<float> capital_share(const std::filesystem::path& font_file);
 
+/// Signs in a verdict's workings: the rules write these, not the words files.
+inline constexpr std::string_view kWorkingsSigns = "√Σ×·÷±≤≥≈Δ²³°µΩ−′";
+
 /// The built letters. Valid as long as the atlas it was built into.
 class Fonts {
 public:
