@@ -145,6 +145,7 @@ TEST_CASE("a structure without a recorded load has a study that says so") {
     b.finger().tap("ways/back");
     b.finger().tap("one/sketch");
     CHECK(b.finger().sees("HV fuse link"));
+    CHECK(b.finger().item("sketch/proposed").why_disabled == "Nothing is proposed.");
 }
 
 TEST_CASE("every screen of the study on every glass can be read and touched") {
@@ -181,6 +182,14 @@ TEST_CASE("every screen of the study on every glass can be read and touched") {
         see("sketch-present");
         f.tap("sketch/proposed");
         see("sketch-proposed");
+        f.tap("sketch/back");
+        f.tap("one/back");
+        f.show("list/QM-0103");
+        see("list-end");
+        f.tap("list/QM-0103");
+        see("no-load");
+        f.tap("one/sketch");
+        see("no-load-sketch");
         for (const std::string& one : wrong) {
             UNSCOPED_INFO(one);
         }

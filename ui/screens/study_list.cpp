@@ -5,9 +5,13 @@
 #include "ui/touch/scroll_area.hpp"
 #include "ui/touch/text.hpp"
 
+#include <algorithm>
+
 namespace crossarm::ui {
 
 namespace {
+
+constexpr std::size_t kMostRows = 500; // nobody scrolls further, and every row is laid out in every frame
 
 std::string ratings(const Touch& touch, const StudyLine& line) {
     const model::Quantity present{line.present_kVA, model::Unit::KilovoltAmpere};
@@ -48,7 +52,8 @@ void draw_study_list(Touch& touch, const StudyView& view, NextPlace& next) {
               {"years", model::Quantity{static_cast<double>(view.years), model::Unit::Year}}}),
          {.role = Role::QuietWords});
     const ScrollArea area(touch, "area");
-    for (const StudyLine& line : view.lines) {
+    for (std::size_t i = 0; i < std::min(kMostRows, view.lines.size()); ++i) {
+        const StudyLine& line = view.lines[i];
         const CheckEnd end = end_of(touch, line.worst);
         const std::string title = line.structure + "  " + line.name;
         const std::string second =
@@ -57,6 +62,9 @@ void draw_study_list(Touch& touch, const StudyView& view, NextPlace& next) {
                 {.title = title, .second = second, .mark = end.mark, .mark_word = end.word})) {
             next = StudyPlace{StudyScreen::One, line.structure, ""};
         }
+    }
+    if (view.lines.size() > kMostRows) {
+        text(touch, say(touch, "study_screen.first_only", {{"count", std::to_string(kMostRows)}}));
     }
 }
 

@@ -65,8 +65,12 @@ void draw_sketch(Touch& touch, const rules::Sketch& sketch) {
 
 void draw_study_sketch(Touch& touch, const StudyOne& one, bool proposed, NextPlace& next) {
     const Scope scope(touch, "sketch");
-    const auto flip = [&](const char* name, const char* key, StudyScreen screen, bool chosen) {
-        if (button(touch, name, touch.say(key), {.emphasis = chosen ? Emphasis::Chosen : Emphasis::Plain})) {
+    const std::string nothing =
+        one.study.proposal.rating_kVA ? std::string() : touch.say("study_screen.no_proposal");
+    const auto flip = [&](const char* name, const char* key, StudyScreen screen, bool chosen,
+                          const std::string& why_not) {
+        if (button(touch, name, touch.say(key),
+                   {.emphasis = chosen ? Emphasis::Chosen : Emphasis::Plain, .why_disabled = why_not})) {
             next = StudyPlace{screen, one.structure, ""};
         }
     };
@@ -78,9 +82,9 @@ void draw_study_sketch(Touch& touch, const StudyOne& one, bool proposed, NextPla
                 next = StudyPlace{StudyScreen::One, one.structure, ""};
             }
             acts.next();
-            flip("present", "uprating.sketch.present", StudyScreen::SketchPresent, !proposed);
+            flip("present", "uprating.sketch.present", StudyScreen::SketchPresent, !proposed, "");
             acts.next();
-            flip("proposed", "uprating.sketch.proposed", StudyScreen::SketchProposed, proposed);
+            flip("proposed", "uprating.sketch.proposed", StudyScreen::SketchProposed, proposed, nothing);
         },
         [&] {
             heading(touch, one.structure + "  " + one.name);
