@@ -1,46 +1,22 @@
 // The upkeep protocol as it is shipped: its content.
 #include "checklist/model/digest.hpp"
-#include "checklist/model/protocol.hpp"
-#include "tests/support/catch.hpp"
+#include "tests/support/shipped_protocol.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <string>
 #include <utility>
 #include <vector>
 
 namespace model = crossarm::model;
-namespace fs = std::filesystem;
+using namespace crossarm::tests;
 
 namespace {
 
-std::string upkeep_text() {
-    std::ifstream in(fs::path(CROSSARM_SOURCE_DIR) / "assets/protocols/upkeep.json", std::ios::binary);
-    REQUIRE(in);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
-
 model::Protocol upkeep() {
-    auto read = model::read_protocol(upkeep_text(), "upkeep.json");
-    INFO((read ? std::string() : model::to_text(read.problem())));
-    REQUIRE(read.ok());
-    return *read;
-}
-
-std::size_t characters(const std::string& utf8) {
-    return static_cast<std::size_t>(std::ranges::count_if(utf8, [](char c) { return (c & 0xC0) != 0x80; }));
-}
-
-std::string lower(std::string text) {
-    std::ranges::transform(text, text.begin(), [](char c) {
-        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return text;
+    return shipped_protocol("upkeep");
 }
 
 } // namespace
@@ -49,7 +25,7 @@ TEST_CASE("The upkeep protocol has every stage in order, every part, and more th
     const model::Protocol p = upkeep();
     CHECK(p.id == "upkeep");
     CHECK(p.kind == "upkeep");
-    CHECK(p.digest == model::sha256_hex(upkeep_text()));
+    CHECK(p.digest == model::sha256_hex(asset_text("protocols/upkeep.json")));
     CHECK(p.checkpoints.size() >= 70);
 
     const std::vector<std::string> parts = {
@@ -229,8 +205,7 @@ TEST_CASE("The cautions of the permit's steps are in the words") {
         {"control_earths", "short circuit"},
         {"control_earths", "treated as live from the moment its earth is off"},
     };
-    std::ifstream in(fs::path(CROSSARM_SOURCE_DIR) / "assets/words/en/permit_help.json", std::ios::binary);
-    const auto words = nlohmann::json::parse(in);
+    const auto words = nlohmann::json::parse(asset_text("words/en/permit_help.json"));
     for (const Row& row : rows) {
         INFO(row.step << ": " << row.word);
         const std::string text = words.at(std::string("permit_caution.") + row.step);

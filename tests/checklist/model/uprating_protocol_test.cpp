@@ -1,8 +1,7 @@
 // The uprating protocol as it is shipped: its content.
 #define VALIJSON_USE_EXCEPTIONS 1
 
-#include "checklist/model/protocol.hpp"
-#include "tests/support/catch.hpp"
+#include "tests/support/shipped_protocol.hpp"
 
 #include <nlohmann/json.hpp>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
@@ -11,39 +10,16 @@
 #include <valijson/validator.hpp>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <string>
 
 namespace model = crossarm::model;
-namespace fs = std::filesystem;
+using namespace crossarm::tests;
 
 namespace {
 
-std::string text_of(const char* path) {
-    std::ifstream in(fs::path(CROSSARM_SOURCE_DIR) / "assets" / path, std::ios::binary);
-    REQUIRE(in);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
-
 model::Protocol protocol(const char* id = "uprating") {
-    auto read = model::read_protocol(text_of(("protocols/" + std::string(id) + ".json").c_str()), id);
-    INFO((read ? std::string() : model::to_text(read.problem())));
-    REQUIRE(read.ok());
-    return *read;
-}
-
-std::size_t characters(const std::string& utf8) {
-    return static_cast<std::size_t>(std::ranges::count_if(utf8, [](char c) { return (c & 0xC0) != 0x80; }));
-}
-
-std::string lower(std::string text) {
-    std::ranges::transform(text, text.begin(), [](char c) {
-        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return text;
+    return shipped_protocol(id);
 }
 
 std::size_t place(const model::Protocol& p, const std::string& id) {
@@ -83,11 +59,11 @@ TEST_CASE("The uprating protocol goes through the same stages and parts as upkee
 }
 
 TEST_CASE("The uprating protocol fits the schema that others read it by") {
-    const auto schema_json = nlohmann::json::parse(text_of("schemas/protocol.schema.json"));
+    const auto schema_json = nlohmann::json::parse(asset_text("schemas/protocol.schema.json"));
     valijson::Schema schema;
     valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
     parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(schema_json), schema);
-    const auto document = nlohmann::json::parse(text_of("protocols/uprating.json"));
+    const auto document = nlohmann::json::parse(asset_text("protocols/uprating.json"));
     const valijson::adapters::NlohmannJsonAdapter adapter(document);
     CHECK(valijson::Validator().validate(schema, adapter, nullptr));
 }
