@@ -38,7 +38,8 @@ Result<std::unique_ptr<Tablet>> Tablet::switch_on(const TabletSettings& settings
     auto opened = store::Store::open(settings.store);
     for (const Problem* problem :
          {words.ok() ? nullptr : &words.problem(), limits.ok() ? nullptr : &limits.problem(),
-          upkeep.ok() ? nullptr : &upkeep.problem(), uprating.ok() ? nullptr : &uprating.problem(), opened.ok() ? nullptr : &opened.problem()}) {
+          upkeep.ok() ? nullptr : &upkeep.problem(), uprating.ok() ? nullptr : &uprating.problem(),
+          opened.ok() ? nullptr : &opened.problem()}) {
         if (problem != nullptr) {
             return *problem;
         }
